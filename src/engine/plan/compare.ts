@@ -1,0 +1,155 @@
+import { type CostSummary, costDistribution, type Ending, evaluatePolicy, summarise } from './evaluate.ts';
+import { afterCheck, afterFailedRepair, at, checkIsOpen, costNow, type Job, mass, repairIsOpen, startJob } from './job.ts';
+import type { Budget, PolicyNode, TroubleshootingModel } from './model.ts';
+import { plan } from './plan.ts';
+
+export type Strategy = 'computed' | 'cheapest-first' | 'likeliest-first' | 'replace-by-likelihood' | 'hand-over-at-once';
+
+export interface StrategyResult {
+  readonly strategy: Strategy;
+  readonly policy: PolicyNode;
+  readonly expectedCost: number;
+  readonly distribution: readonly Ending[];
+  readonly summary: CostSummary;
+}
+
+/** A cause is held to be confirmed when its repair would end the job with at least this chance. */
+const CONFIRMED = 0.8;
+/** Branches less likely than this are finished by repairs in order of likelihood, so that the trees stay finite. */
+const LEAST_REACH = 1e-3;
+
+/** The same job done in five ways, each evaluated exactly on its whole policy tree. */
+export function comparePolicies(model: TroubleshootingModel, budget: Budget): StrategyResult[] {
+  return comparePolicyWith(model, plan(model, budget).policy);
+}
+
+/** As `comparePolicies`, for a computed policy that is at hand already. */
+export function comparePolicyWith(model: TroubleshootingModel, computed: PolicyNode): StrategyResult[] {
+  const policies: [Strategy, PolicyNode][] = [
+    ['computed', computed],
+    ['cheapest-first', strategyPolicy(model, cheapestFirst)],
+    ['likeliest-first', strategyPolicy(model, likeliestFirst)],
+    ['replace-by-likelihood', strategyPolicy(model, replaceByLikelihood)],
+    ['hand-over-at-once', { kind: 'hand-over', cost: model.handOverCost }],
+  ];
+  return policies.map(([strategy, policy]) => {
+    const distribution = costDistribution(model, policy);
+    return { strategy, policy, expectedCost: evaluatePolicy(model, policy), distribution, summary: summarise(distribution) };
+  });
+}
+
+type Choice = { readonly kind: 'check' | 'repair'; readonly action: number } | null;
+type Chooser = (model: TroubleshootingModel, job: Job) => Choice;
+
+/** The policy of a rule that picks the next action from where the job stands; null hands over. */
+export function strategyPolicy(model: TroubleshootingModel, choose: Chooser): PolicyNode {
+  const build = (job: Job): PolicyNode => {
+    const choice = mass(job) < LEAST_REACH ? replaceByLikelihood(model, job) : choose(model, job);
+    if (!choice) return { kind: 'hand-over', cost: model.handOverCost };
+    const { action } = choice;
+    if (choice.kind === 'check') {
+      const next = afterCheck(model, job, action).map((after) => (mass(after) > 0 ? build(after) : null));
+      return { kind: 'check', action, cost: costNow(model, job, at(model.checks, action)), next };
+    }
+    const after = afterFailedRepair(model, job, action);
+    const next = mass(after) > 0 ? build(after) : null;
+    return { kind: 'repair', action, cost: costNow(model, job, at(model.repairs, action)), next };
+  };
+  return build(startJob(model));
+}
+
+/** Parts in order of their chance to end the job, no checks but those that precedence forces. */
+export function replaceByLikelihood(model: TroubleshootingModel, job: Job): Choice {
+  const repair = likeliestRepair(model, job);
+  return repair === null ? null : openStep(model, job, repair);
+}
+
+/** Whatever costs least to do next and can still tell or mend something; a confirmed cause is repaired at once. */
+export function cheapestFirst(model: TroubleshootingModel, job: Job): Choice {
+  const confirmed = confirmedRepair(model, job);
+  if (confirmed) return confirmed;
+  let best: Choice = null;
+  let bestCost = model.handOverCost;
+  const offer = (kind: 'check' | 'repair', action: number, cost: number): void => {
+    if (cost >= bestCost) return;
+    best = { kind, action };
+    bestCost = cost;
+  };
+  model.checks.forEach((check, action) => {
+    if (checkIsOpen(model, job, action) && tellsApart(model, job, action)) offer('check', action, costNow(model, job, check));
+  });
+  model.repairs.forEach((repair, action) => {
+    if (repairIsOpen(model, job, action) && fixChance(model, job, action) > 0) offer('repair', action, costNow(model, job, repair));
+  });
+  return best;
+}
+
+/**
+ * The likeliest cause first: the check that says most about it (least expected uncertainty about "its repair would end
+ * the job"), and the repair once it is confirmed or no check says anything about it.
+ */
+export function likeliestFirst(model: TroubleshootingModel, job: Job): Choice {
+  const repair = likeliestRepair(model, job);
+  if (repair === null) return null;
+  const confirmed = confirmedRepair(model, job);
+  if (confirmed) return confirmed;
+  const chance = fixChance(model, job, repair);
+  let best = mass(job) * giniOf(chance / mass(job)) - 1e-9;
+  let chosen: Choice = null;
+  model.checks.forEach((_, action) => {
+    if (!checkIsOpen(model, job, action)) return;
+    let left = 0;
+    for (const after of afterCheck(model, job, action)) {
+      const weight = mass(after);
+      if (weight > 0) left += weight * giniOf(fixChance(model, after, repair) / weight);
+    }
+    if (left < best) {
+      best = left;
+      chosen = { kind: 'check', action };
+    }
+  });
+  return chosen ?? openStep(model, job, repair);
+}
+
+function giniOf(chance: number): number {
+  return chance * (1 - chance);
+}
+
+/** Chance (seen from the start) that this repair ends the job now. */
+function fixChance(model: TroubleshootingModel, job: Job, repair: number): number {
+  const { fixes } = at(model.repairs, repair);
+  return job.belief.reduce((sum, weight, hypothesis) => sum + weight * at(fixes, hypothesis), 0);
+}
+
+function likeliestRepair(model: TroubleshootingModel, job: Job): number | null {
+  let best: number | null = null;
+  let bestChance = mass(job) * 1e-12;
+  model.repairs.forEach((_, repair) => {
+    const chance = at(job.tried, repair) ? 0 : fixChance(model, job, repair);
+    if (chance <= bestChance) return;
+    best = repair;
+    bestChance = chance;
+  });
+  return best;
+}
+
+function confirmedRepair(model: TroubleshootingModel, job: Job): Choice {
+  const repair = likeliestRepair(model, job);
+  if (repair === null || fixChance(model, job, repair) < CONFIRMED * mass(job)) return null;
+  return openStep(model, job, repair);
+}
+
+/** The repair, or the first check that must still come before it. */
+function openStep(model: TroubleshootingModel, job: Job, repair: number): Choice {
+  if (repairIsOpen(model, job, repair)) return { kind: 'repair', action: repair };
+  let waiting = at(model.repairs, repair).after.find((check) => !at(job.everDone, check));
+  while (waiting !== undefined && !checkIsOpen(model, job, waiting)) {
+    waiting = at(model.checks, waiting).after.find((check) => !at(job.everDone, check));
+  }
+  return waiting === undefined ? null : { kind: 'check', action: waiting };
+}
+
+function tellsApart(model: TroubleshootingModel, job: Job, check: number): boolean {
+  const possible = at(model.checks, check).likelihood.filter((_, hypothesis) => at(job.belief, hypothesis) > 0);
+  return possible.some((row) => row.some((chance, outcome) => Math.abs(chance - at(at(possible, 0), outcome)) > 1e-9));
+}

@@ -1,0 +1,145 @@
+import { type Instance, isOpen, markDone, removeFixed, stepCost, updateByOutcome } from './instance.ts';
+import type { PolicyNode } from './model.ts';
+import { RepairSequencer } from './repair-sequence.ts';
+
+/** A policy with its exact expected cost from where it starts (belief scaled to sum 1). */
+export interface CostedPolicy {
+  readonly node: PolicyNode;
+  readonly cost: number;
+}
+
+/**
+ * One-step value of information against the repair sequence: do the check whose outcome-by-outcome repair sequences,
+ * with its own cost, are cheapest, as long as that beats going on with repairs; else make the next repair. Decided anew
+ * after each result (Heckerman, Breese & Rommelse 1995), so the policy is at most as dear as the repair sequence.
+ */
+export class GreedyPlanner {
+  readonly sequencer: RepairSequencer;
+  nodes = 0;
+  private readonly instance: Instance;
+  private readonly least: number;
+  private readonly limit: number;
+  private readonly child: Float64Array;
+  private readonly childStatus: Uint8Array;
+
+  /** Branches reached with a chance below `least`, and everything past `limit` nodes, are left to the repair sequence. */
+  constructor(instance: Instance, least: number, limit: number) {
+    this.instance = instance;
+    this.least = least;
+    this.limit = limit;
+    this.sequencer = new RepairSequencer(instance);
+    this.child = new Float64Array(instance.hypotheses);
+    this.childStatus = new Uint8Array(instance.statusLength);
+  }
+
+  /** Belief sums to 1; `reach` is the chance of being here. */
+  build(belief: Float64Array, status: Uint8Array, reach: number): CostedPolicy {
+    const { instance } = this;
+    const base = this.sequencer.cost(belief, status, 1);
+    const firstRepair = this.sequencer.length > 0 ? (this.sequencer.actions[0] as number) : -1;
+    this.nodes++;
+    if (reach < this.least || this.nodes > this.limit) return this.sequencePolicy(belief, status);
+    const check = this.bestCheck(belief, status, base);
+    const action = check >= 0 ? check : firstRepair;
+    if (action < 0) return { node: { kind: 'hand-over', cost: instance.handOverCost }, cost: instance.handOverCost };
+    const built = this.buildStep(action, belief, status, reach);
+    return built.cost <= base ? built : this.sequencePolicy(belief, status);
+  }
+
+  /** The check that saves most in one step against `base`, or -1. */
+  bestCheck(belief: Float64Array, status: Uint8Array, base: number): number {
+    let best = base * (1 - 1e-12);
+    let chosen = -1;
+    for (let check = 0; check < this.instance.checks; check++) {
+      if (!isOpen(this.instance, status, check)) continue;
+      const cost = this.oneStep(belief, status, check, best);
+      if (cost < best) {
+        best = cost;
+        chosen = check;
+      }
+    }
+    return chosen;
+  }
+
+  /** Cost of a check with the repair sequence after each outcome; stops adding once past `enough`. */
+  oneStep(belief: Float64Array, status: Uint8Array, check: number, enough: number): number {
+    const { instance, child, childStatus } = this;
+    let cost = stepCost(instance, status, check);
+    childStatus.set(status);
+    markDone(instance, childStatus, check);
+    const outcomes = instance.outcomes[check] as number;
+    for (let outcome = 0; outcome < outcomes && cost < enough; outcome++) {
+      const weight = updateByOutcome(instance, belief, check, outcome, child);
+      if (weight > 0) cost += this.sequencer.cost(child, childStatus, weight);
+    }
+    return cost;
+  }
+
+  private buildStep(action: number, belief: Float64Array, status: Uint8Array, reach: number): CostedPolicy {
+    const { instance } = this;
+    const cost = stepCost(instance, status, action);
+    const next = status.slice();
+    markDone(instance, next, action);
+    if (action >= instance.checks) {
+      const left = belief.slice();
+      const repair = action - instance.checks;
+      removeFixed(instance, left, repair);
+      const weight = scale(left);
+      if (weight <= 0) return { node: { kind: 'repair', action: repair, cost, next: null }, cost };
+      const after = this.build(left, next, reach * weight);
+      return { node: { kind: 'repair', action: repair, cost, next: after.node }, cost: cost + weight * after.cost };
+    }
+    let expected = cost;
+    const branches: (PolicyNode | null)[] = [];
+    for (let outcome = 0; outcome < (instance.outcomes[action] as number); outcome++) {
+      const posterior = new Float64Array(instance.hypotheses);
+      updateByOutcome(instance, belief, action, outcome, posterior);
+      const weight = scale(posterior);
+      if (weight <= 0) {
+        branches.push(null);
+        continue;
+      }
+      const after = this.build(posterior, next, reach * weight);
+      branches.push(after.node);
+      expected += weight * after.cost;
+    }
+    return { node: { kind: 'check', action, cost, next: branches }, cost: expected };
+  }
+
+  /** The repair sequence as a policy: the results of forced checks change nothing but what cannot happen is left out. */
+  sequencePolicy(belief: Float64Array, status: Uint8Array): CostedPolicy {
+    const cost = this.sequencer.cost(belief, status, 1);
+    const actions = this.sequencer.actions.slice(0, this.sequencer.length);
+    return { node: this.follow(actions, 0, belief, status), cost };
+  }
+
+  private follow(actions: Int32Array, from: number, belief: Float64Array, status: Uint8Array): PolicyNode {
+    const { instance } = this;
+    const action = actions[from];
+    if (action === undefined) return { kind: 'hand-over', cost: instance.handOverCost };
+    const cost = stepCost(instance, status, action);
+    const next = status.slice();
+    markDone(instance, next, action);
+    if (action >= instance.checks) {
+      const left = belief.slice();
+      const repair = action - instance.checks;
+      removeFixed(instance, left, repair);
+      const after = scale(left) > 0 ? this.follow(actions, from + 1, left, next) : null;
+      return { kind: 'repair', action: repair, cost, next: after };
+    }
+    const branches = Array.from({ length: instance.outcomes[action] as number }, (_, outcome) => {
+      const posterior = new Float64Array(instance.hypotheses);
+      updateByOutcome(instance, belief, action, outcome, posterior);
+      return scale(posterior) > 0 ? this.follow(actions, from + 1, posterior, next) : null;
+    });
+    return { kind: 'check', action, cost, next: branches };
+  }
+}
+
+/** Scales to sum 1; returns the sum before. */
+export function scale(belief: Float64Array): number {
+  let sum = 0;
+  for (let h = 0; h < belief.length; h++) sum += belief[h] as number;
+  if (sum > 0) for (let h = 0; h < belief.length; h++) belief[h] = (belief[h] as number) / sum;
+  return sum;
+}
