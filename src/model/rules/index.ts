@@ -1,0 +1,32 @@
+/** All rules over content, in the order in which they run. */
+import { causeOnceInFamily } from './cause-once-in-family.ts';
+import { causeConfirmable, causeInFamily, symptomShown } from './causes-reached.ts';
+import { checkTellsSomething, weakCheck } from './checks-tell-apart.ts';
+import { codesOnce } from './codes-once.ts';
+import { limitsCover } from './limits-cover.ts';
+import { noCycles, noSetUpCycles } from './no-cycles.ts';
+import { referencesExist } from './references-exist.ts';
+import { rowsSum } from './rows-sum.ts';
+import type { Rule } from './rule.ts';
+import { scopeSums } from './scope-sums.ts';
+import { sharesSum } from './shares-sum.ts';
+import { likelihoodFits, traitValues } from './trait-values.ts';
+
+export const rules: readonly Rule[] = [
+  referencesExist,
+  sharesSum,
+  causeOnceInFamily,
+  scopeSums,
+  rowsSum,
+  noCycles,
+  noSetUpCycles,
+  codesOnce,
+  traitValues,
+  likelihoodFits,
+  limitsCover,
+  checkTellsSomething,
+  weakCheck,
+  causeConfirmable,
+  causeInFamily,
+  symptomShown,
+];

@@ -1,0 +1,28 @@
+/** The form of a rule: a code, a summary and a check over all content. One rule a file. */
+import type { Path, YamlDocument } from '../document.ts';
+import type { Severity } from '../problem.ts';
+import type { ProblemCode } from '../problem-codes.ts';
+import type { Content, Kind } from '../schema/index.ts';
+
+export interface Loaded {
+  /** The files that passed their schema. */
+  readonly content: Content;
+  readonly documents: ReadonlyMap<string, YamlDocument>;
+  /** Ids of all files of a kind, also of those that did not pass their schema: a broken file still exists. */
+  readonly knownIds: (kind: string) => readonly string[];
+}
+
+export type Report = (
+  kind: Kind,
+  id: string,
+  path: Path,
+  what: string,
+  mend: string,
+  options?: { readonly atKey?: boolean; readonly code?: ProblemCode },
+) => void;
+
+export interface Rule {
+  readonly code: ProblemCode;
+  readonly severity: Severity;
+  readonly check: (loaded: Loaded, report: Report) => void;
+}
