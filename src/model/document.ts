@@ -1,20 +1,9 @@
-/** YAML text -> plain value with positions, or problems. The one place that knows the `yaml` package. */
-import {
-  type Document,
-  isAlias,
-  isCollection,
-  isMap,
-  isPair,
-  isScalar,
-  isSeq,
-  LineCounter,
-  type Node,
-  type ParsedNode,
-  parseDocument,
-  visit,
-} from 'yaml';
+/** YAML text -> plain value with positions, or problems. With `yaml-faults.ts` the one place that knows the `yaml` package. */
+import { Composer, type Document, isCollection, isMap, isScalar, isSeq, Lexer, LineCounter, type Node, Parser } from 'yaml';
 import type { ContentFile, Position, Problem } from './problem.ts';
 import type { ProblemCode } from './problem-codes.ts';
+import { plainText } from './source-text.ts';
+import { nodeFaults, syntaxFaults } from './yaml-faults.ts';
 
 export type Path = readonly (string | number)[];
 
@@ -27,119 +16,119 @@ export interface YamlDocument {
   readonly atKey: (path: Path) => Position;
 }
 
-const start: Position = { line: 1, column: 1, length: 1 };
+/** A position from offsets into the text; the mark ends with its line. */
+export type Locate = (from: number, to?: number) => Position;
 
-/** Reads one file. A document with any problem of severity error has value undefined. */
+/** Reports a fault of the YAML itself. */
+export type ReportYaml = (code: ProblemCode, position: Position, what: string, mend: string) => void;
+
+const start: Position = { line: 1, column: 1, length: 1 };
+/** Open collections that the parser may hold; content needs about ten. */
+const deepest = 64;
+
+/** Reads one file. A document that is not sound YAML has value undefined. */
 export function readDocument(file: ContentFile): { readonly document: YamlDocument; readonly problems: readonly Problem[] } {
   const problems: Problem[] = [];
-  const report = (code: ProblemCode, position: Position, what: string, mend: string) =>
+  const report: ReportYaml = (code, position, what, mend) =>
     problems.push({ code, severity: 'error', file: file.path, ...position, what, mend });
 
-  let text = file.text;
-  if (text.startsWith('\uFEFF')) {
+  if (file.text.startsWith('\uFEFF'))
     report('yaml-byte-order-mark', start, 'The file starts with a byte-order mark.', 'Save it as UTF-8 without a byte-order mark.');
-    text = text.slice(1);
-  }
-  if (text.includes('\r')) {
-    const line = text.slice(0, text.indexOf('\r')).split('\n').length;
+  const carriageReturn = file.text.indexOf('\r');
+  if (carriageReturn >= 0) {
+    const line = file.text.slice(0, carriageReturn).split('\n').length;
     report(
       'yaml-line-ends',
       { ...start, line },
       'The file has carriage returns.',
       'Save it with line feeds (LF) only, or run `npm run format`.',
     );
-    text = text.replaceAll('\r\n', '\n').replaceAll('\r', '\n');
   }
+  const marksOnly = problems.length;
 
-  const lineCounter = new LineCounter();
-  const parsed = parseDocument(text, {
-    lineCounter,
-    uniqueKeys: true,
-    prettyErrors: false,
-    merge: false,
-    version: '1.2',
-    stringKeys: false,
-  });
-  const locate = (from: number, to = from + 1): Position => {
-    const { line, col } = lineCounter.linePos(from);
-    const lineEnd = text.indexOf('\n', from) < 0 ? text.length : text.indexOf('\n', from);
-    return { line, column: col, length: Math.max(1, Math.min(to, lineEnd) - from) };
+  const text = plainText(file.text);
+  const lines = new LineCounter();
+  const locate: Locate = (from, to = from + 1) => {
+    const { line, col } = lines.linePos(from);
+    const newline = text.indexOf('\n', from);
+    return { line, column: col, length: Math.max(1, Math.min(to, newline < 0 ? text.length : newline) - from) };
   };
-
-  for (const error of [...parsed.errors, ...parsed.warnings]) {
-    const position = locate(error.pos[0], error.pos[1]);
-    if (error.code === 'DUPLICATE_KEY') {
-      report(
-        'yaml-duplicate-key',
-        position,
-        `The key ${JSON.stringify(wordAt(text, error.pos[0]))} stands twice in one map.`,
-        'Keep one of them.',
-      );
-    } else if (error.code === 'TAB_AS_INDENT' || text.split('\n')[position.line - 1]?.match(/^ *\t/)) {
-      report('yaml-tab', position, 'The line is indented with a tab.', 'Indent with two spaces.');
-    } else {
-      report('yaml-syntax', position, `YAML cannot read this: ${firstSentence(error.message)}`, syntaxMend(error.message));
-    }
+  const { parsed, tooDeepAt } = compose(text, lines);
+  if (tooDeepAt !== null) {
+    report(
+      'yaml-too-deep',
+      locate(Math.min(tooDeepAt, Math.max(0, text.length - 1))),
+      `Here the file is nested more than ${deepest} levels deep.`,
+      'Content is nested about ten levels deep at most: compare with the template of this kind of file.',
+    );
+  } else if (parsed) {
+    syntaxFaults(parsed, text, locate, report);
+    nodeFaults(parsed, text, locate, report);
   }
-  visit(parsed as Document, (_key, node) => {
-    if (isAlias(node) || (!isPair(node) && 'anchor' in (node as object) && (node as { anchor?: string }).anchor)) {
-      report(
-        'yaml-alias',
-        rangeOf(node as Node, locate),
-        'Anchors (&name) and aliases (*name) are not used in content.',
-        'Write the value out where it is needed.',
-      );
-    }
-    if (isPair(node) && isScalar(node.key) && typeof node.key.value === 'string') {
-      if (['__proto__', 'constructor', 'prototype', 'hasOwnProperty', 'toString'].includes(node.key.value)) {
-        report('yaml-reserved-key', rangeOf(node.key as Node, locate), `The key ${node.key.value} is reserved.`, 'Choose another key.');
-      }
-      if (node.key.value === '<<') {
-        report(
-          'yaml-alias',
-          rangeOf(node.key as Node, locate),
-          'Merge keys (<<) are not used in content.',
-          'Write the fields out where they are needed.',
-        );
-      }
-    }
-    return undefined;
-  });
 
-  // Aliases are refused above before anything expands them; a document with errors has no value.
-  const value = problems.some((problem) => problem.code !== 'yaml-line-ends' && problem.code !== 'yaml-byte-order-mark')
-    ? undefined
-    : parsed.toJS({ maxAliasCount: 0 });
+  // A byte-order mark and carriage returns leave the value sound; anything else could change or explode it.
+  const root = tooDeepAt === null ? ((parsed?.contents ?? null) as Node | null) : null;
+  const value = problems.length > marksOnly ? undefined : parsed ? parsed.toJS({ maxAliasCount: 0 }) : null;
   return {
-    document: {
-      file,
-      value,
-      at: (path) => positionOf(parsed.contents, path, locate, false),
-      atKey: (path) => positionOf(parsed.contents, path, locate, true),
-    },
+    document: { file, value, at: (path) => positionOf(root, path, locate, false), atKey: (path) => positionOf(root, path, locate, true) },
     problems,
   };
 }
 
-type Locate = (from: number, to?: number) => Position;
+/** The first document of the text. Parsing stops where the nesting passes `deepest`, before anything recurses into it. */
+function compose(text: string, lines: LineCounter): { readonly parsed: Document.Parsed | null; readonly tooDeepAt: number | null } {
+  const parser = new Parser(lines.addNewLine);
+  let tooDeepAt: number | null = null;
+  lines.addNewLine(0);
+  function* tokens() {
+    for (const lexeme of new Lexer().lex(text)) {
+      yield* parser.next(lexeme);
+      if (parser.stack.length > deepest) {
+        tooDeepAt = parser.offset;
+        return;
+      }
+    }
+    yield* parser.end();
+  }
+  // Keys are compared in `nodeFaults`: the package does it in quadratic time.
+  const composer = new Composer({ lineCounter: lines, prettyErrors: false, uniqueKeys: false, stringKeys: true, version: '1.2' });
+  const documents = composer.compose(tokens(), true, text.length);
+  let first: Document.Parsed | null = null;
+  for (const document of documents) {
+    if (first === null) {
+      first = document as Document.Parsed;
+      continue;
+    }
+    first.errors.push(
+      Object.assign(new Error('multiple documents'), {
+        name: 'YAMLParseError',
+        code: 'MULTIPLE_DOCS',
+        pos: document.range.slice(0, 2),
+      }) as never,
+    );
+    break;
+  }
+  return { parsed: first, tooDeepAt };
+}
 
-const rangeOf = (node: { range?: readonly [number, number, number] | null | undefined } | null, locate: Locate): Position =>
+/** The marked part of a node; of a collection only its first character, or its first line would be underlined at random. */
+export const rangeOf = (node: { range?: readonly [number, number, number] | null | undefined } | null, locate: Locate): Position =>
   node?.range ? locate(node.range[0], node.range[1]) : start;
 
-function positionOf(root: ParsedNode | null, path: Path, locate: Locate, wantKey: boolean): Position {
+function positionOf(root: Node | null, path: Path, locate: Locate, wantKey: boolean): Position {
   let node: unknown = root;
-  let position = rangeOf(root as Node, locate);
+  let position = rangeOf(root, locate);
   if (root && isCollection(root)) position = { ...position, length: 1 };
   for (const [depth, key] of path.entries()) {
     let next: unknown;
     if (isMap(node)) {
       const pair = node.items.find((item) => isScalar(item.key) && String(item.key.value) === String(key));
       if (!pair) return position;
-      const keyNode = pair.key as unknown as Node;
+      const keyNode = pair.key as Node;
       position = rangeOf(keyNode, locate);
       if (wantKey && depth === path.length - 1) return position;
       next = pair.value;
-      if (isScalar(next)) position = rangeOf(next as Node, locate);
+      if (isScalar(next) && next.range && next.range[1] > next.range[0]) position = rangeOf(next as Node, locate);
     } else if (isSeq(node)) {
       next = node.items[Number(key)];
       if (next === undefined) return position;
@@ -148,18 +137,4 @@ function positionOf(root: ParsedNode | null, path: Path, locate: Locate, wantKey
     node = next;
   }
   return position;
-}
-
-const wordAt = (text: string, offset: number): string => text.slice(offset).match(/^["']?([^"':\n]+)/)?.[1] ?? '';
-const firstSentence = (message: string): string => {
-  const line = message.split('\n')[0] ?? message;
-  return line.endsWith('.') ? line : `${line}.`;
-};
-function syntaxMend(message: string): string {
-  if (/flow|bracket|brace/i.test(message)) return 'Close the bracket or brace that was opened.';
-  if (/quote/i.test(message)) return 'Close the quotation mark, or quote the whole text.';
-  if (/implicit|compact mappings|Nested mappings/i.test(message))
-    return 'Put text that contains ": " into quotation marks, or use a block with ">-".';
-  if (/indent/i.test(message)) return 'Line it up with its siblings; indent by two spaces.';
-  return 'Compare with the template of this kind of file, or quote the text.';
 }

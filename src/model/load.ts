@@ -10,7 +10,11 @@ import { idPattern } from './schema/scalars.ts';
 import { validate } from './schema-problems.ts';
 import { unsafeCharacters } from './unsafe-text.ts';
 
-const maximumBytes = 200_000;
+/** Characters of one file that are read; content files have a few thousand. */
+export const longestFile = 200_000;
+
+/** Annotated templates stand beside the content that they are copied for, and are no content. */
+export const isTemplate = (path: string): boolean => /^content\/[^/]+\/_template\.yaml$/.test(path);
 
 export interface LoadResult {
   /** Complete only when `problems` has no error. */
@@ -29,6 +33,7 @@ export function loadContent(files: readonly ContentFile[]): LoadResult {
     problems.push({ code, severity: 'error', file: file.path, line: 1, column: 1, length: 1, what, mend });
 
   for (const file of [...files].sort((a, b) => (a.path < b.path ? -1 : 1))) {
+    if (isTemplate(file.path)) continue;
     const match = file.path.match(/^content\/([^/]+)\/([^/]+)\.ya?ml$/);
     const folder = match?.[1] ?? '';
     const name = match?.[2] ?? '';
@@ -65,11 +70,11 @@ export function loadContent(files: readonly ContentFile[]): LoadResult {
       continue;
     }
     seen.set(`${kind}/${name}`, file.path);
-    if (file.text.length > maximumBytes) {
+    if (file.text.length > longestFile) {
       fault(
         file,
         'file-too-large',
-        `The file has ${file.text.length} characters; at most ${maximumBytes} are read.`,
+        `The file has ${file.text.length} characters; at most ${longestFile} are read.`,
         'One file is one thing: split it.',
       );
       continue;
@@ -89,7 +94,14 @@ export function loadContent(files: readonly ContentFile[]): LoadResult {
     documents,
     knownIds: (kind) => [...seen.keys()].filter((key) => key.startsWith(`${kind}/`)).map((key) => key.slice(kind.length + 1)),
   };
+  const broken = new Set(
+    [...seen.keys()].flatMap((key) => {
+      const [kind = '', id = ''] = key.split('/');
+      return content[kind as Kind].has(id) ? [] : [kind];
+    }),
+  );
   for (const rule of rules) {
+    if (rule.wants?.some((kind) => broken.has(kind))) continue;
     const report: Report = (kind, id, path, what, mend, options = {}) => {
       const document = documents.get(`${kind}/${id}`);
       const position = document ? (options.atKey ? document.atKey(path) : document.at(path)) : { line: 1, column: 1, length: 1 };

@@ -9,6 +9,7 @@ const pointsAt = 3;
 export const causeConfirmable: Rule = {
   code: 'cause-cannot-be-confirmed',
   severity: 'error',
+  wants: ['checks'],
   check: ({ content }, report) => {
     const confirmed = new Set<string>();
     for (const check of content.checks.values()) {
@@ -34,6 +35,7 @@ export const causeConfirmable: Rule = {
 export const causeInFamily: Rule = {
   code: 'cause-without-family',
   severity: 'warning',
+  wants: ['families'],
   check: ({ content }, report) => {
     const used = new Set([...content.families.values()].flatMap((family) => leavesOf(family.tree).map((leaf) => leaf.cause)));
     for (const id of content.causes.keys())
@@ -45,6 +47,7 @@ export const causeInFamily: Rule = {
 export const symptomShown: Rule = {
   code: 'symptom-shown-by-none',
   severity: 'warning',
+  wants: ['causes'],
   check: ({ content }, report) => {
     const shown = new Set([...content.causes.values()].flatMap((cause) => Object.keys(cause.shows)));
     for (const id of content.symptoms.keys())

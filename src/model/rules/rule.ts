@@ -24,5 +24,7 @@ export type Report = (
 export interface Rule {
   readonly code: ProblemCode;
   readonly severity: Severity;
+  /** Kinds of which every file must have passed its schema: the rule looks for what is absent, and a broken file is not absent. */
+  readonly wants?: readonly Kind[];
   readonly check: (loaded: Loaded, report: Report) => void;
 }

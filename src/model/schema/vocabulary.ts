@@ -119,7 +119,7 @@ export const caution = z
         setUps: z.array(reference('set-ups')).default([]),
         parts: z.array(reference('parts')).default([]),
         words: z
-          .array(z.string().min(3).max(60))
+          .array(z.string().min(2).max(60))
           .default([])
           .describe('Phrases; work whose steps contain one (whole words, any case) gets this caution.'),
       })
