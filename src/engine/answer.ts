@@ -1,0 +1,27 @@
+/** The whole answer for a case: belief, plan, steps and comparison, from one call. */
+import type { Case } from './case.ts';
+import { type Formulation, formulate } from './formulate.ts';
+import type { Knowledge } from './knowledge.ts';
+import { type Budget, comparePolicyWith, type Plan, plan, type StrategyResult } from './plan/index.ts';
+import { type Step, stepsOf } from './steps.ts';
+
+export interface Answer {
+  readonly formulation: Formulation;
+  readonly plan: Plan;
+  readonly steps: readonly Step[];
+  readonly comparison: readonly StrategyResult[];
+}
+
+/** Work of one plan in a build or on the command line; certificates of `npm run prove` go further. */
+export const defaultBudget: Budget = { nodes: 20_000 };
+
+export function answer(situation: Case, knowledge: Knowledge, budget: Budget = defaultBudget): Answer {
+  const formulation = formulate(situation, knowledge);
+  const found = plan(formulation.model, budget);
+  return {
+    formulation,
+    plan: found,
+    steps: stepsOf(formulation, found.policy, knowledge),
+    comparison: comparePolicyWith(formulation.model, found.policy),
+  };
+}
