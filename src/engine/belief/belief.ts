@@ -32,8 +32,7 @@ export const familiesOf = (situation: Case, knowledge: Knowledge): readonly stri
  */
 export function belief(situation: Case, knowledge: Knowledge): Belief {
   const families = familiesOf(situation, knowledge);
-  const ids = new Map(Object.entries(knowledge.causes).map(([id, cause]) => [cause, id]));
-  const evidence = evidenceOf(situation, knowledge, (cause) => ids.get(cause)!);
+  const evidence = evidenceOf(situation, knowledge);
   const start = prior(families, situation.engine ?? {}, knowledge);
   const results = countedResults(situation, knowledge);
 

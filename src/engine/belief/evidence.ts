@@ -28,19 +28,19 @@ export interface Evidence {
 }
 
 /** All evidence of a case, in a fixed order. Ids that the knowledge does not have are passed over: callers check them first. */
-export function evidenceOf(situation: Case, knowledge: Knowledge, idOf: (cause: CauseFacts) => string): readonly Evidence[] {
+export function evidenceOf(situation: Case, knowledge: Knowledge): readonly Evidence[] {
   return [
-    ...codeEvidence(situation, knowledge, idOf),
+    ...codeEvidence(situation, knowledge),
     ...cylinderEvidence(situation, knowledge),
     ...bankEvidence(situation, knowledge),
     ...presenceEvidence(situation, knowledge),
     ...recentWorkEvidence(situation, knowledge),
     ...trimEvidence(situation, knowledge),
-    ...replacedEvidence(situation, knowledge, idOf),
+    ...replacedEvidence(situation, knowledge),
   ];
 }
 
-function codeEvidence(situation: Case, knowledge: Knowledge, idOf: (cause: CauseFacts) => string): Evidence[] {
+function codeEvidence(situation: Case, knowledge: Knowledge): Evidence[] {
   return (situation.codes ?? []).flatMap((code) => {
     const facts = knowledge.codes[code];
     if (!facts || Object.keys(facts.evidence).length === 0) return [];
@@ -49,7 +49,7 @@ function codeEvidence(situation: Case, knowledge: Knowledge, idOf: (cause: Cause
         kind: 'code' as const,
         id: code,
         title: `${code}: ${facts.title}`,
-        likelihood: (cause: CauseFacts | null) => (cause ? (facts.evidence[idOf(cause)] ?? 1) : 1),
+        likelihood: (cause: CauseFacts | null) => (cause ? (facts.evidence[cause.id] ?? 1) : 1),
       },
     ];
   });
@@ -189,7 +189,7 @@ function trimEvidence(situation: Case, knowledge: Knowledge): Evidence[] {
 }
 
 /** Replaced parts and repairs that did not help: the cause is not innocent, it falls to the chance that the new part is bad. */
-function replacedEvidence(situation: Case, knowledge: Knowledge, idOf: (cause: CauseFacts) => string): Evidence[] {
+function replacedEvidence(situation: Case, knowledge: Knowledge): Evidence[] {
   const partsOf = (id: string): readonly string[] => (knowledge.parts[id] ? [id] : (knowledge.causes[id]?.parts ?? []));
   const replaced = (situation.replaced ?? []).flatMap((id): Evidence[] => {
     const parts = partsOf(id);
@@ -204,7 +204,7 @@ function replacedEvidence(situation: Case, knowledge: Knowledge, idOf: (cause: C
           if (cause === null) return 1;
           const hit = cause.parts.filter((part) => parts.includes(part));
           if (hit.length > 0) return Math.min(...hit.map((part) => knowledge.parts[part]?.earlyFailure ?? 0.05));
-          return idOf(cause) === id ? 1 - cause.repair.holds : 1;
+          return cause.id === id ? 1 - cause.repair.holds : 1;
         },
       },
     ];
@@ -217,7 +217,7 @@ function replacedEvidence(situation: Case, knowledge: Knowledge, idOf: (cause: C
         kind: 'repaired',
         id,
         title: repair.title,
-        likelihood: (cause) => (cause === null ? 1 : 1 - (idOf(cause) === id ? repair.holds : (repair.alsoFixes[idOf(cause)] ?? 0))),
+        likelihood: (cause) => (cause === null ? 1 : 1 - (cause.id === id ? repair.holds : (repair.alsoFixes[cause.id] ?? 0))),
       },
     ];
   });
