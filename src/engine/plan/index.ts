@@ -8,6 +8,7 @@ export {
   evaluatePolicy,
   summarise,
 } from './evaluate.ts';
+export { type Exchange, explain, type StepReason } from './explain.ts';
 export type {
   Budget,
   CheckAction,
@@ -18,4 +19,6 @@ export type {
   TroubleshootingModel,
 } from './model.ts';
 export { plan } from './plan.ts';
+export { type RankedAction, rerank } from './rerank.ts';
+export { type Robustness, type RobustnessOptions, robustness } from './robustness.ts';
 export { type SpineStep, spine } from './spine.ts';
