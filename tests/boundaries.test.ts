@@ -18,8 +18,7 @@ const rooms: Record<string, { rooms: string[]; packages: string[] }> = {
   scripts: { rooms: ['scripts', 'src'], packages: ['*'] },
 };
 
-const importPattern =
-  /(?:^|\n)\s*(?:import|export)\s[^'"\n;]*?(?:from\s*)?['"]([^'"]+)['"]|import\(\s*['"]([^'"]+)['"]\s*\)|(?:^|\n)\}\s*from\s*['"]([^'"]+)['"]/g;
+const importPattern = /(?:^|\n)[^'"\n]*(?:\bfrom|\bimport)\s+['"]([^'"\s]+)['"]|\bimport\(\s*['"]([^'"]+)['"]\s*\)/g;
 
 function sourceFiles(folder: string): string[] {
   return readdirSync(folder, { withFileTypes: true }).flatMap((entry) => {
@@ -30,7 +29,7 @@ function sourceFiles(folder: string): string[] {
 }
 
 const imports = [...sourceFiles('src'), ...sourceFiles('scripts')].flatMap((file) =>
-  [...readFileSync(file, 'utf8').matchAll(importPattern)].map((match) => ({ file, target: (match[1] ?? match[2] ?? match[3])! })),
+  [...readFileSync(file, 'utf8').matchAll(importPattern)].map((match) => ({ file, target: (match[1] ?? match[2])! })),
 );
 const roomOf = (path: string) => Object.keys(rooms).find((room) => path === room || path.startsWith(`${room}/`))!;
 const local = (file: string, target: string) => relative('.', resolve(dirname(file), target));
