@@ -29,7 +29,11 @@ function main(): number {
   const { files, problems: diskProblems } = readContent(values.root);
   const wanted = positionals.map((path) => relative(values.root, path).split(sep).join('/'));
   const inside = (path: string) => wanted.length === 0 || wanted.some((name) => path === name || path.startsWith(`${name}/`));
-  const problems = [...diskProblems, ...loadContent(files).problems].filter((problem) => inside(problem.file)).sort(byPosition);
+  const loaded = loadContent(
+    files,
+    diskProblems.map((problem) => problem.file),
+  );
+  const problems = [...diskProblems, ...loaded.problems].filter((problem) => inside(problem.file)).sort(byPosition);
   for (const name of wanted)
     if (
       ![...files, ...diskProblems.map((problem) => ({ path: problem.file }))].some(

@@ -1,4 +1,5 @@
 /** Reads content from disk: bytes -> files for the model, with problems for what is not plain UTF-8 text. */
+import { isUtf8 } from 'node:buffer';
 import { lstatSync, readdirSync, readFileSync } from 'node:fs';
 import { join, relative, sep } from 'node:path';
 import { longestFile } from '../../src/model/load.ts';
@@ -13,8 +14,15 @@ export interface DiskContent {
 /** Files that stand in content/ beside the knowledge. */
 const allowedBeside = /^content\/(LICENSE|README\.md|[a-z-]+\/_template\.yaml|certificates\/[a-z0-9-]+\.json)$/;
 
-/** The text of a file's bytes. Throws a TypeError when they are not UTF-8. A byte-order mark stays. */
-export const decode = (bytes: Uint8Array): string => new TextDecoder('utf-8', { fatal: true, ignoreBOM: true }).decode(bytes);
+/** The text of a file's bytes; a byte-order mark stays. */
+const decode = (bytes: Uint8Array): string => new TextDecoder('utf-8', { ignoreBOM: true }).decode(bytes);
+
+/** The first line with bytes that are not UTF-8, or null. */
+function firstForeignLine(bytes: Uint8Array): number | null {
+  if (isUtf8(bytes)) return null;
+  const lines = Buffer.from(bytes).toString('latin1').split('\n');
+  return lines.findIndex((line) => !isUtf8(Buffer.from(line, 'latin1'))) + 1;
+}
 
 /**
  * All .yaml files below `root`/content, sorted. Links are refused, never followed; so are folders within the folder of a
@@ -23,14 +31,13 @@ export const decode = (bytes: Uint8Array): string => new TextDecoder('utf-8', { 
 export function readContent(root: string, read: (path: string) => Uint8Array = readFileSync): DiskContent {
   const files: ContentFile[] = [];
   const problems: Problem[] = [];
-  const fault = (path: string, code: ProblemCode, what: string, mend: string) =>
-    problems.push({ code, severity: 'error', file: path, line: 1, column: 1, length: 1, what, mend });
+  const fault = (path: string, code: ProblemCode, what: string, mend: string, line = 1) =>
+    problems.push({ code, severity: 'error', file: path, line, column: 1, length: 1, what, mend });
   const attempt = (path: string, action: () => void) => {
     try {
       action();
     } catch (error) {
-      if (error instanceof TypeError) fault(path, 'not-utf-8', 'The file holds bytes that are not UTF-8.', 'Save it as UTF-8.');
-      else fault(path, 'file-unreadable', `It could not be read: ${(error as Error).message}.`, 'Check its permissions.');
+      fault(path, 'file-unreadable', `It could not be read: ${(error as Error).message}.`, 'Check its permissions.');
     }
   };
 
@@ -55,7 +62,12 @@ export function readContent(root: string, read: (path: string) => Uint8Array = r
             `It has ${status.size} bytes; at most ${longestFile} are read.`,
             'One file is one thing: split it.',
           );
-        else files.push({ path, text: decode(read(full)) });
+        else {
+          const bytes = read(full);
+          const line = firstForeignLine(bytes);
+          if (line === null) files.push({ path, text: decode(bytes) });
+          else fault(path, 'not-utf-8', `Line ${line} holds bytes that are not UTF-8.`, 'Save the file as UTF-8.', line);
+        }
       });
     }
   };

@@ -1,9 +1,9 @@
 /** YAML text -> plain value with positions, or problems. With `yaml-faults.ts` the one place that knows the `yaml` package. */
 import { Composer, type Document, isCollection, isMap, isScalar, isSeq, Lexer, LineCounter, type Node, Parser } from 'yaml';
 import type { ContentFile, Position, Problem } from './problem.ts';
-import type { ProblemCode } from './problem-codes.ts';
 import { plainText } from './source-text.ts';
 import { nodeFaults, syntaxFaults } from './yaml-faults.ts';
+import { type Locate, type ReportYaml, rangeOf, start } from './yaml-position.ts';
 
 export type Path = readonly (string | number)[];
 
@@ -16,13 +16,6 @@ export interface YamlDocument {
   readonly atKey: (path: Path) => Position;
 }
 
-/** A position from offsets into the text; the mark ends with its line. */
-export type Locate = (from: number, to?: number) => Position;
-
-/** Reports a fault of the YAML itself. */
-export type ReportYaml = (code: ProblemCode, position: Position, what: string, mend: string) => void;
-
-const start: Position = { line: 1, column: 1, length: 1 };
 /** Open collections that the parser may hold; content needs about ten. */
 const deepest = 64;
 
@@ -110,10 +103,6 @@ function compose(text: string, lines: LineCounter): { readonly parsed: Document.
   }
   return { parsed: first, tooDeepAt };
 }
-
-/** The marked part of a node; of a collection only its first character, or its first line would be underlined at random. */
-export const rangeOf = (node: { range?: readonly [number, number, number] | null | undefined } | null, locate: Locate): Position =>
-  node?.range ? locate(node.range[0], node.range[1]) : start;
 
 function positionOf(root: Node | null, path: Path, locate: Locate, wantKey: boolean): Position {
   let node: unknown = root;

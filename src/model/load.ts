@@ -16,6 +16,8 @@ export const longestFile = 200_000;
 /** Annotated templates stand beside the content that they are copied for, and are no content. */
 export const isTemplate = (path: string): boolean => /^content\/[^/]+\/_template\.yaml$/.test(path);
 
+const pathPattern = /^content\/([^/]+)\/([^/]+)\.ya?ml$/;
+
 export interface LoadResult {
   /** Complete only when `problems` has no error. */
   readonly content: Content;
@@ -23,8 +25,11 @@ export interface LoadResult {
   readonly problems: readonly Problem[];
 }
 
-/** Reads, validates and cross-checks all content. Never throws for bad content; every problem has a position. */
-export function loadContent(files: readonly ContentFile[]): LoadResult {
+/**
+ * Reads, validates and cross-checks all content. Never throws for bad content; every problem has a position.
+ * `unread` are paths of files that exist but whose text could not be had: references to them are no dead links.
+ */
+export function loadContent(files: readonly ContentFile[], unread: readonly string[] = []): LoadResult {
   const problems: Problem[] = [];
   const content = Object.fromEntries(kinds.map((kind) => [kind, new Map()])) as unknown as { [K in Kind]: Map<string, never> };
   const documents = new Map<string, YamlDocument>();
@@ -32,9 +37,13 @@ export function loadContent(files: readonly ContentFile[]): LoadResult {
   const fault = (file: ContentFile, code: ProblemCode, what: string, mend: string) =>
     problems.push({ code, severity: 'error', file: file.path, line: 1, column: 1, length: 1, what, mend });
 
+  for (const path of unread) {
+    const [, kind, id] = path.match(pathPattern) ?? [];
+    if ((kinds as string[]).includes(kind ?? '')) seen.set(`${kind}/${id}`, path);
+  }
   for (const file of [...files].sort((a, b) => (a.path < b.path ? -1 : 1))) {
     if (isTemplate(file.path)) continue;
-    const match = file.path.match(/^content\/([^/]+)\/([^/]+)\.ya?ml$/);
+    const match = file.path.match(pathPattern);
     const folder = match?.[1] ?? '';
     const name = match?.[2] ?? '';
     if (!match) {

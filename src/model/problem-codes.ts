@@ -18,7 +18,7 @@ export const problemCodes = {
   'file-unreadable': 'The file could not be read.',
   'unknown-folder': 'The folder decides the kind of a file, so an unknown folder has no meaning.',
   'bad-file-name': 'The file name is the id and the address of the page.',
-  'duplicate-id': 'Two files would have the same id and the same page.',
+  'duplicate-id': 'Two things with one id would share a page, or one of them would be lost.',
   'unsafe-text': 'Control characters, direction overrides and zero-width characters can make text show otherwise than it is.',
   'wrong-type': 'The value is of another type than the field wants.',
   'missing-field': 'A field that pages or the computation need is not there.',
@@ -44,6 +44,12 @@ export const problemCodes = {
   'likelihood-for-other-engine': 'A check gives chances for a cause that cannot exist on any engine on which the check can be done.',
   'symptom-shown-by-none': 'A symptom that no cause shows can move nothing.',
   'weak-check': 'A check that hardly moves the belief is seldom worth its minutes.',
+  'family-without-code': 'A family that no code leads to is reached only by its symptoms.',
+  'test-repair-by-professional': 'A repair that only a professional may do cannot be tried to see whether it helps.',
+  'hazard-word-without-caution': 'A step that names a danger without a caution for it lets someone get hurt.',
+  'unused-entry': 'An entry that nothing refers to has a page that leads nowhere.',
+  'long-sentence': 'Long sentences are lost by someone who reads a step, turns to the engine and comes back.',
+  'term-undefined': 'An abbreviation that is explained nowhere shuts out those who do not know it.',
   'word-unknown-to-vocabulary': 'A value is written that the vocabulary does not have.',
 } as const;
 

@@ -54,7 +54,7 @@ function faultsOf(issue: Issue, prefix: Path, root: unknown, schema: z.ZodType):
     return one(
       'missing-field',
       `The field ${field} is missing.`,
-      says ? `Add it: ${says}` : 'Add it. See the template of this kind of file.',
+      says ? `Add it. The schema says: ${says}` : 'Add it. See the template of this kind of file.',
     );
 
   switch (issue.code) {
@@ -70,7 +70,7 @@ function faultsOf(issue: Issue, prefix: Path, root: unknown, schema: z.ZodType):
       );
     case 'too_big':
     case 'too_small':
-      return one('out-of-range', rangeSentence(issue, field, input), says ? `Correct it: ${says}` : 'Correct it.');
+      return one('out-of-range', rangeSentence(issue, field, input), says ? `Correct it. The schema says: ${says}` : 'Correct it.');
     case 'invalid_format':
       return one('bad-form', `${field} is ${quoted(input)}; ${issue.message}.`, 'Write it in that form.');
     case 'invalid_key':
@@ -83,7 +83,7 @@ function faultsOf(issue: Issue, prefix: Path, root: unknown, schema: z.ZodType):
     case 'invalid_union':
       return unionFaults(issue.errors, path, input, root, schema);
     default:
-      return one('bad-value', `${field}: ${issue.message}.`, says ? `Correct it: ${says}` : 'Correct it.');
+      return one('bad-value', `${field}: ${issue.message}.`, says ? `Correct it. The schema says: ${says}` : 'Correct it.');
   }
 }
 
@@ -132,7 +132,7 @@ function unknownField(path: Path, key: string, input: unknown, schema: z.ZodType
   const mend =
     value === null && key.includes(' ')
       ? 'Remove it; put text that contains a comma into quotation marks.'
-      : `Remove it.${didYouMean(key, known)}${known.length ? ` Fields here: ${known.join(', ')}.` : ''}`;
+      : `Remove it.${didYouMean(key, known) || (known.length ? ` Fields here: ${known.join(', ')}.` : '')}`;
   return { ...at, code: 'unknown-field', what: `${place} field ${quoted(key)} is not known.`, mend };
 }
 

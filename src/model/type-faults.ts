@@ -46,7 +46,7 @@ export function typeFault(path: Path, field: string, input: unknown, expected: s
     return fault(
       'wrong-type',
       `empty; ${must}`,
-      says ? `Write it, or remove the field if it is not needed: ${says}` : 'Write it, or remove the field.',
+      says ? `Write it, or remove the field if it is not needed. The schema says: ${says}` : 'Write it, or remove the field.',
     );
   if (expected === 'text' && (typeof input === 'number' || typeof input === 'boolean'))
     return fault('wrong-type', `${quoted(input)}; ${must}`, `Put it into quotation marks: "${String(input)}".`);
@@ -56,7 +56,7 @@ export function typeFault(path: Path, field: string, input: unknown, expected: s
   return fault(
     'wrong-type',
     `${quoted(input)}; ${must}`,
-    says ? `Correct it, or its indentation: ${says}` : 'Correct it, or its indentation.',
+    says ? `Correct it, or its indentation. The schema says: ${says}` : 'Correct it, or its indentation.',
   );
 }
 

@@ -1,7 +1,7 @@
 /** What YAML itself can have wrong, and what content does without: worded, at its place. */
 import { type Document, isAlias, isMap, isNode, isPair, isScalar, type Scalar, visit, type YAMLMap } from 'yaml';
-import { type Locate, type ReportYaml, rangeOf } from './document.ts';
 import { quoted, unsafeIn } from './source-text.ts';
+import { type Locate, type ReportYaml, rangeOf } from './yaml-position.ts';
 
 const reservedKeys = new Set(['__proto__', 'constructor', 'prototype', 'hasOwnProperty', 'toString', 'valueOf']);
 

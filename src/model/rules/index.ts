@@ -1,19 +1,27 @@
 /** All rules over content, in the order in which they run. */
+import { abbreviationsExplained } from './abbreviations-explained.ts';
 import { causeOnceInFamily } from './cause-once-in-family.ts';
 import { causeConfirmable, causeInFamily, symptomShown } from './causes-reached.ts';
 import { checkTellsSomething, weakCheck } from './checks-tell-apart.ts';
 import { codesOnce } from './codes-once.ts';
+import { entriesUsed } from './entries-used.ts';
+import { familyHasCode } from './families-reached.ts';
+import { hazardWordsAnswered } from './hazard-words.ts';
+import { idsOnce } from './ids-once.ts';
 import { limitsCover } from './limits-cover.ts';
 import { noCycles, noSetUpCycles } from './no-cycles.ts';
 import { referencesExist } from './references-exist.ts';
+import { testRepairIsOwn } from './repair-by-whom.ts';
 import { rowsSum } from './rows-sum.ts';
 import type { Rule } from './rule.ts';
 import { scopeSums } from './scope-sums.ts';
 import { sharesSum } from './shares-sum.ts';
+import { shortSentences } from './short-sentences.ts';
 import { likelihoodFits, traitValues } from './trait-values.ts';
 
 export const rules: readonly Rule[] = [
   referencesExist,
+  idsOnce,
   sharesSum,
   causeOnceInFamily,
   scopeSums,
@@ -29,4 +37,10 @@ export const rules: readonly Rule[] = [
   causeConfirmable,
   causeInFamily,
   symptomShown,
+  familyHasCode,
+  testRepairIsOwn,
+  hazardWordsAnswered,
+  entriesUsed,
+  shortSentences,
+  abbreviationsExplained,
 ];

@@ -9,11 +9,6 @@ export const rowsSum: Rule = {
   check: ({ content }, report) => {
     for (const [id, check] of content.checks) {
       const outcomes = check.outcomes.map((outcome) => outcome.id);
-      if (new Set(outcomes).size < outcomes.length)
-        report('checks', id, ['outcomes'], 'Two outcomes have the same id.', 'Give each its own id.', {
-          atKey: true,
-          code: 'duplicate-id',
-        });
       const base = completeRow(outcomes, check.otherwise, null);
       for (const [path, row] of [
         [['otherwise'], check.otherwise] as const,
