@@ -1,5 +1,6 @@
 /** What YAML itself can have wrong, and what content does without: worded, at its place. */
 import { type Document, isAlias, isMap, isNode, isPair, isScalar, type Scalar, visit, type YAMLMap } from 'yaml';
+import type { Position } from './problem.ts';
 import { quoted, unsafeIn } from './source-text.ts';
 import { type Locate, type ReportYaml, rangeOf } from './yaml-position.ts';
 
@@ -22,10 +23,28 @@ export function syntaxFaults(parsed: Document.Parsed, text: string, locate: Loca
       );
     else if (error.code === 'NON_STRING_KEY')
       report('yaml-syntax', position, 'A key is not plain text.', 'Keys are words: delete the "?", the brackets or the mark before it.');
+    else if (/^Missing closing .*quote/.test(error.message))
+      report(
+        'yaml-syntax',
+        openingQuote(parsed, error.pos[0], locate) ?? position,
+        'This quotation mark is not closed.',
+        'Close it, or quote the whole text.',
+      );
     else report('yaml-syntax', position, `YAML cannot read this: ${sentence(error.message)}`, syntaxMend(error.message));
   }
   const directive = text.match(/^(?:[ \t]*(?:#.*)?\n)*%/);
   if (directive) report('yaml-tag', locate(directive[0].length - 1), 'Content has no directives (%NAME).', 'Delete the line.');
+}
+
+/** Where the quoted text starts that runs on to `end`: there the mistake is, not where the file ran out. */
+function openingQuote(parsed: Document, end: number, locate: Locate): Position | null {
+  let from: number | null = null;
+  visit(parsed, {
+    Scalar: (_key, { type, range }) => {
+      if (type?.startsWith('QUOTE') && range && range[0] <= end && end <= range[1] + 1) from = range[0];
+    },
+  });
+  return from === null ? null : locate(from);
 }
 
 const noTags = 'Content has no tags (!name).';
@@ -93,7 +112,6 @@ const sentence = (message: string): string => {
 };
 
 function syntaxMend(message: string): string {
-  if (/quote/i.test(message)) return 'Close the quotation mark, or quote the whole text.';
   if (/reserved character|cannot start with/i.test(message)) return 'Put the text into quotation marks.';
   if (/flow|bracket|brace/i.test(message)) return 'Close the bracket or brace that was opened.';
   if (/implicit|compact mappings|Nested mappings/i.test(message))
