@@ -2,6 +2,8 @@ import type { Instance } from './instance.ts';
 import { forcedChecks, KnownCosts } from './known-cost.ts';
 import { type PairCheck, type PairRepair, type PairResource, PairTable, readValue } from './pair-table.ts';
 
+const NONE = new Int32Array(0);
+
 /** A repair that fixes a hypothesis with at least this chance ends the pair problems of that hypothesis. */
 const STRONG = 0.7;
 
@@ -19,7 +21,7 @@ export class PairBound {
   private readonly instance: Instance;
   private readonly known: KnownCosts;
   private readonly entries: Entry[][] = [];
-  /** Copies of each check open at the start (repeats, and readings that a repair may spoil). */
+  /** Copies of each check still open at the status prepared (repeats, and readings that a repair may spoil). */
   private readonly copies: Int32Array;
   private readonly strongOf: number[][] = [];
   private readonly weakOf: { repair: number; chance: number }[][] = [];
@@ -37,6 +39,9 @@ export class PairBound {
   private readonly undoHypothesis: Int32Array;
   private readonly undoSingle: Float64Array;
   private readonly undoFactor: Float64Array;
+  private readonly undoCopies: Int32Array;
+  private undoCounted: Int32Array = NONE;
+  private readonly countsOf: Int32Array[] = [];
   private undoPairs = 0;
   private undoHypotheses = 0;
   private readonly scaled: Float64Array;
@@ -48,6 +53,7 @@ export class PairBound {
     this.single = new Float64Array(n);
     this.factor = new Float64Array(n);
     this.logs = new Float64Array(n);
+    this.undoCopies = new Int32Array(instance.checks);
     this.undoHypothesis = new Int32Array(n);
     this.undoSingle = new Float64Array(n);
     this.undoFactor = new Float64Array(n);
@@ -224,14 +230,23 @@ export class PairBound {
 
   /** Makes ready for beliefs at this status. */
   prepare(status: Uint8Array): void {
+    for (let check = 0; check < this.instance.checks; check++) this.copies[check] = this.copiesLeft(check, status);
     for (let h = 0; h < this.instance.hypotheses; h++) this.prepareHypothesis(h, status);
     for (let p = 0; p < this.pairs.length; p++) this.tables[p] = this.tableOf(p, status);
     this.undoPairs = 0;
     this.undoHypotheses = 0;
+    this.undoCounted = NONE;
   }
 
   /** Makes ready for the status that `action` leads to from the one last prepared; `restore` goes back. */
   prepareAfter(action: number, status: Uint8Array): void {
+    const counted = this.countsOf[action] as Int32Array;
+    for (let i = 0; i < counted.length; i++) {
+      const check = counted[i] as number;
+      this.undoCopies[i] = this.copies[check] as number;
+      this.copies[check] = this.copiesLeft(check, status);
+    }
+    this.undoCounted = counted;
     const hypotheses = this.hypothesesOf[action] as Int32Array;
     for (let i = 0; i < hypotheses.length; i++) {
       const h = hypotheses[i] as number;
@@ -252,6 +267,8 @@ export class PairBound {
   }
 
   restore(): void {
+    for (let i = 0; i < this.undoCounted.length; i++) this.copies[this.undoCounted[i] as number] = this.undoCopies[i] as number;
+    this.undoCounted = NONE;
     for (let i = 0; i < this.undoHypotheses; i++) {
       const h = this.undoHypothesis[i] as number;
       this.single[h] = this.undoSingle[i] as number;
@@ -279,7 +296,7 @@ export class PairBound {
   private tableOf(p: number, status: Uint8Array): Float64Array | null {
     const pair = this.pairs[p] as PairTable;
     if (this.factor[pair.first] === 0 || this.factor[pair.second] === 0) return null;
-    return pair.values(this.checksLeft(pair, status), this.resourcesPaid(pair, status));
+    return pair.values(this.checksLeft(pair), this.resourcesPaid(pair, status));
   }
 
   /** Which hypotheses and pairs each action touches: only these are looked up again after it. */
@@ -305,20 +322,21 @@ export class PairBound {
         );
         if (ends || told || pays) pairs.push(p);
       });
+      this.countsOf.push(action < instance.checks ? Int32Array.of(action) : Int32Array.from(new Set([...spoiled])));
       this.hypothesesOf.push(Int32Array.from(hypotheses));
       this.pairsOf.push(Int32Array.from(pairs));
     }
     this.undoPair = new Int32Array(this.pairs.length);
   }
 
-  private checksLeft(pair: PairTable, status: Uint8Array): number {
+  private checksLeft(pair: PairTable): number {
     let left = 0;
     let run = 0;
     for (let c = pair.checks.length - 1; c >= 0; c--) {
       const { check } = pair.checks[c] as PairCheck;
       // Copies of a check stand side by side; the last ones are those that are left.
       run = c + 1 < pair.checks.length && (pair.checks[c + 1] as PairCheck).check === check ? run + 1 : 1;
-      if (run <= this.copiesLeft(check, status)) left |= 1 << c;
+      if (run <= (this.copies[check] as number)) left |= 1 << c;
     }
     return left;
   }
@@ -404,7 +422,7 @@ export class PairBound {
       const first = (belief[pair.first] as number) * (this.factor[pair.first] as number);
       const second = (belief[pair.second] as number) * (this.factor[pair.second] as number);
       if (first > 0 && second > 0)
-        follow(pair, this.checksLeft(pair, status), this.resourcesPaid(pair, status), first, second, (first + second) * 1e-3, add);
+        follow(pair, this.checksLeft(pair), this.resourcesPaid(pair, status), first, second, (first + second) * 1e-3, add);
     }
     for (const group of this.entries) {
       for (const entry of group) {

@@ -52,6 +52,7 @@ export class PairTable {
   handOverFirst = 0;
   handOverSecond = 0;
   private tables = new Map<number, Float64Array>();
+  private stops = new Map<number, Float64Array>();
 
   constructor(first: number, second: number, parts: Pick<PairTable, 'checks' | 'resources' | 'repairsFirst' | 'repairsSecond' | 'free'>) {
     this.first = first;
@@ -66,6 +67,7 @@ export class PairTable {
   /** Forget all values: the charges have changed. */
   clear(): void {
     this.tables = new Map();
+    this.stops = new Map();
   }
 
   /** Values at the grid rays (odds, 1) for the checks left (bits) and resources paid (bits). */
@@ -73,7 +75,7 @@ export class PairTable {
     const key = left * (1 << this.resources.length) + paid;
     const known = this.tables.get(key);
     if (known) return known;
-    const values = this.stopValues(paid);
+    const values = this.stopValues(paid).slice();
     for (let c = 0; c < this.checks.length; c++) {
       if (!this.mayDo(c, left)) continue;
       const check = this.checks[c] as PairCheck;
@@ -103,6 +105,8 @@ export class PairTable {
   }
 
   private stopValues(paid: number): Float64Array {
+    const known = this.stops.get(paid);
+    if (known) return known;
     const { repairFirst, repairSecond } = this.stopCosts(paid);
     let values = new Float64Array(GRID);
     for (let g = 0; g < GRID; g++) {
@@ -114,6 +118,7 @@ export class PairTable {
       addOutcomes(check, values, told);
       values = told;
     }
+    this.stops.set(paid, values);
     return values;
   }
 

@@ -34,6 +34,7 @@ const SOLVED = 1e-10;
  */
 export class Search {
   nodes = 0;
+  private steps = 0;
   readonly root: SearchNode;
   private readonly instance: Instance;
   private readonly bound: PairBound;
@@ -54,15 +55,23 @@ export class Search {
 
   /** Searches until solved or stopped. */
   run(mostNodes: number, stop?: () => boolean): void {
-    while (!isSolved(this.root) && this.nodes < mostNodes && !(stop && (this.nodes & 15) === 0 && stop())) this.step();
+    while (
+      !isSolved(this.root) &&
+      this.nodes < mostNodes &&
+      this.steps < 4 * mostNodes + 100 &&
+      !(stop && (this.nodes & 15) === 0 && stop())
+    )
+      this.step();
   }
 
   private step(): void {
     const path: SearchNode[] = [];
     let node: SearchNode = this.root;
+    // By turns: where the optimum may still hide (least lower bound), and where the best policy known can be improved.
+    const improves = this.steps++ % 3 === 2;
     while (node.options) {
       path.push(node);
-      const option = this.mostPromising(node);
+      const option = improves ? likelyBest(node) : mostPromising(node);
       if (!option) break;
       if (!option.children) this.makeChildren(node, option);
       const next = mostUnproven(option);
@@ -74,12 +83,6 @@ export class Search {
       path.push(node);
     }
     for (let i = path.length - 1; i >= 0; i--) this.backUp(path[i] as SearchNode);
-  }
-
-  private mostPromising(node: SearchNode): Option | null {
-    let best: Option | null = null;
-    for (const option of node.options as Option[]) if (!best || option.lower < best.lower) best = option;
-    return best;
   }
 
   private expand(node: SearchNode): void {
@@ -212,6 +215,23 @@ export class Search {
       : { kind: 'repair', action: best.action - instance.checks, cost: best.cost, next: next[0] ?? null };
     return { node: made, cost };
   }
+}
+
+function mostPromising(node: SearchNode): Option | null {
+  let best: Option | null = null;
+  for (const option of node.options as Option[]) if (!best || option.lower < best.lower) best = option;
+  return best;
+}
+
+function likelyBest(node: SearchNode): Option | null {
+  let best: Option | null = null;
+  for (const option of node.options as Option[]) if (!best || promise(option) < promise(best)) best = option;
+  return best;
+}
+
+/** Between the bounds, nearer the lower: that is where the optimum mostly lies. */
+function promise(option: Option): number {
+  return option.lower + 0.25 * (option.upper - option.lower);
 }
 
 function isSolved(node: SearchNode): boolean {
