@@ -1,4 +1,5 @@
 /** A name for a state of the content: equal files give an equal hash, whatever their order. Not for security. */
+import { isTemplate } from './content-path.ts';
 import type { ContentFile } from './problem.ts';
 
 /** 64-bit FNV-1a of bytes, as 16 hex digits. In 32-bit halves, so that browser, build and scripts agree and stay quick. */
@@ -24,10 +25,11 @@ function* unitBytes(text: string): Generator<number> {
   }
 }
 
-/** FNV-1a over the UTF-16 units of all paths and texts, in the order of the paths, each closed by a mark of its own. */
+/** FNV-1a over the UTF-16 units of all paths and texts but the templates', in the order of the paths, each closed by a mark of its own. */
 export function contentHash(files: readonly ContentFile[]): string {
   function* bytes() {
-    for (const file of [...files].sort((a, b) => (a.path < b.path ? -1 : 1))) yield* unitBytes(`${file.path}\u0000${file.text}\u0001`);
+    const content = files.filter((file) => !isTemplate(file.path));
+    for (const file of content.sort((a, b) => (a.path < b.path ? -1 : 1))) yield* unitBytes(`${file.path}\u0000${file.text}\u0001`);
   }
   return fnv1a64(bytes());
 }

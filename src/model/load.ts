@@ -1,4 +1,5 @@
 /** Content files -> validated content, or every problem in them. Pure: no file system. */
+import { isTemplate, pathPattern } from './content-path.ts';
 import { readDocument, type YamlDocument } from './document.ts';
 import { didYouMean } from './nearest.ts';
 import { byPosition, type ContentFile, type Problem } from './problem.ts';
@@ -12,11 +13,6 @@ import { unsafeCharacters } from './unsafe-text.ts';
 
 /** Characters of one file that are read; content files have a few thousand. */
 export const longestFile = 200_000;
-
-/** Annotated templates stand beside the content that they are copied for, and are no content. */
-export const isTemplate = (path: string): boolean => /^content\/[^/]+\/_template\.yaml$/.test(path);
-
-const pathPattern = /^content\/([^/]+)\/([^/]+)\.ya?ml$/;
 
 export interface LoadResult {
   /** Complete only when `problems` has no error. */

@@ -1,13 +1,17 @@
 import { z } from 'zod';
-import { factor, line, minutes, needs, probability, prose, reference, sourceReference, step, synonyms } from './scalars.ts';
+import { factor, line, minutes, needs, probability, prose, reference, references, sourceReference, step, synonyms } from './scalars.ts';
 import { consumablesMoney, steps, workFields } from './work.ts';
 
 export const torque = z
   .strictObject({
     what: line.describe('Fastener and joint: "M6 bolts, valve flange on aluminium".'),
     newtonMetres: z
-      .strictObject({ low: z.number().gt(0).max(400), high: z.number().gt(0).max(400) })
-      .refine((range) => range.low <= range.high, { message: 'low is above high', path: ['low'] }),
+      .strictObject({
+        low: z.number().gt(0).max(400).describe('Lowest usual torque, N·m.'),
+        high: z.number().gt(0).max(400).describe('Highest usual torque, N·m.'),
+      })
+      .refine((range) => range.low <= range.high, { message: 'low is above high', path: ['low'] })
+      .describe('Usual range in N·m.'),
     note: line.optional(),
     source: sourceReference,
   })
@@ -15,32 +19,34 @@ export const torque = z
 
 const repairPart = z.strictObject({
   part: reference('parts'),
-  count: z.number().int().min(1).max(16).default(1),
+  count: z.number().int().min(1).max(16).default(1).describe('Pieces.'),
   only: line.optional().describe('When it is needed only sometimes: "if the seal is torn".'),
 });
 
-export const repair = z.strictObject({
-  title: line.describe('The repair as an instruction: "Clean the valve and its passages; fit a new gasket".'),
-  ...workFields,
-  money: consumablesMoney,
-  parts: z.array(repairPart).default([]),
-  steps,
-  torque: z.array(torque).default([]),
-  tryAsTest: z.boolean().default(false).describe('Cheap and harmless enough to try before the cause is confirmed (clean-and-see).'),
-  professionalOnly: z.boolean().default(false).describe('Only for a professional; the plan hands over instead.'),
-  holds: probability.describe('Chance that the repair, done right, removes this cause.'),
-  alsoFixes: z
-    .record(reference('causes'), probability)
-    .default({})
-    .describe('Other causes that this repair removes too, with the chance. Keys are ids of content/causes/.'),
-  verify: z
-    .strictObject({ minutes, how: prose })
-    .describe('How one knows at once whether the fault is gone: what to run, what to read, attended minutes.'),
-  relearn: z.array(step).default([]).describe('Relearning that follows: idle, throttle, crank variation, trims.'),
-  closeUp: z.array(step).min(1).describe('What to check before closing up.'),
-  spoils: z.array(reference('checks')).default([]).describe('Checks whose earlier results no longer hold after this repair.'),
-  source: sourceReference,
-});
+export const repair = z
+  .strictObject({
+    title: line.describe('The repair as an instruction: "Clean the valve and its passages; fit a new gasket".'),
+    ...workFields,
+    money: consumablesMoney,
+    parts: z.array(repairPart).default([]).describe('Parts that the repair buys.'),
+    steps,
+    torque: z.array(torque).default([]).describe('Fall-back torques of the fasteners that it turns.'),
+    tryAsTest: z.boolean().default(false).describe('Cheap and harmless enough to try before the cause is confirmed (clean-and-see).'),
+    professionalOnly: z.boolean().default(false).describe('Only for a professional; the plan hands over instead.'),
+    holds: probability.describe('Chance that the repair, done right, removes this cause.'),
+    alsoFixes: z
+      .record(reference('causes'), probability)
+      .default({})
+      .describe('Other causes that this repair removes too, with the chance. Keys are ids of content/causes/.'),
+    verify: z
+      .strictObject({ minutes, how: prose })
+      .describe('How one knows at once whether the fault is gone: what to run, what to read, attended minutes.'),
+    relearn: z.array(step).default([]).describe('Relearning that follows: idle, throttle, crank variation, trims.'),
+    closeUp: z.array(step).min(1).describe('What to check before closing up.'),
+    spoils: references('checks').default([]).describe('Checks whose earlier results no longer hold after this repair.'),
+    source: sourceReference,
+  })
+  .describe('The repair of this cause: what it costs, how it is done and how one knows that it worked.');
 
 export const cause = z
   .strictObject({
@@ -68,7 +74,7 @@ export const cause = z
       .default({})
       .describe('Times as likely when that was the last work on the car. Keys are ids of content/recent-work/.'),
     trims: reference('trim-signatures').optional().describe('How it moves the fuel trims.'),
-    parts: z.array(reference('parts')).default([]).describe('Parts whose replacement removes it.'),
+    parts: references('parts').default([]).describe('Parts whose replacement removes it.'),
     hidden: z
       .number()
       .min(0)

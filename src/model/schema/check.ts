@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import { id, line, needs, probability, prose, reference, sourceReference, synonyms } from './scalars.ts';
+import { id, line, needs, probability, prose, reference, references, sourceReference, synonyms } from './scalars.ts';
 import { consumablesMoney, steps, workFields } from './work.ts';
 
 export const units = [
@@ -32,7 +32,10 @@ export const units = [
 ] as const;
 
 const limits = z
-  .strictObject({ above: z.number().optional(), below: z.number().optional() })
+  .strictObject({
+    above: z.number().optional().describe('Holds for this reading and those above it.'),
+    below: z.number().optional().describe('Holds for readings below this one.'),
+  })
   .refine((range) => range.above === undefined || range.below === undefined || range.above < range.below, {
     message: '"above" is not below "below"',
     path: ['above'],
@@ -42,7 +45,7 @@ const limits = z
 export const reading = z
   .strictObject({
     what: line.describe('Quantity: "Manifold vacuum".'),
-    unit: z.enum(units),
+    unit: z.enum(units).describe('Unit of the reading and of the limits of the outcomes.'),
     at: line.describe('Conditions of the reading: "warm engine, idle, all loads off".'),
     maker: line.optional().describe('What only the service information of the vehicle can say about the limit.'),
     source: sourceReference,
@@ -66,8 +69,10 @@ export const check = z
     why: prose.describe('The physical reason why it can tell.'),
     ...workFields,
     money: consumablesMoney,
-    skill: z.enum(['anyone', 'handy', 'experienced']),
-    after: z.array(reference('checks')).default([]).describe('Checks that must have been done before.'),
+    skill: z
+      .enum(['anyone', 'handy', 'experienced'])
+      .describe('anyone: eyes and ears; handy: has changed plugs; experienced: knows gauges and meters.'),
+    after: references('checks').default([]).describe('Checks that must have been done before.'),
     needs,
     steps,
     reading: reading.optional(),

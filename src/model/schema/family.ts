@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import { line, minutes, money, prose, reference, sourceReference } from './scalars.ts';
+import { line, minutes, money, prose, reference, references, sourceReference } from './scalars.ts';
 
 const share = z.number().gt(0).max(1).describe('Share among its siblings; siblings sum to 1.');
 const why = prose.optional().describe('Why this share: the physical or statistical reason.');
@@ -22,7 +22,10 @@ const branch: z.ZodType<Branch> = z.strictObject({
   share,
   why,
   get branches() {
-    return z.array(z.union([leaf, branch])).min(1);
+    return z
+      .array(z.union([leaf, branch]))
+      .min(1)
+      .describe('What lies under it: causes, or further branches.');
   },
 });
 
@@ -44,13 +47,13 @@ export const family = z
       ),
     firstLook: prose.describe('What to rule out before anything is bought or taken apart, in this family.'),
     driving: prose.describe('Whether one may drive with this fault, and for how long.'),
-    monitors: z.array(reference('monitors')).min(1).describe('Readiness monitors that judge this family: what must run after the repair.'),
+    monitors: references('monitors').min(1).describe('Readiness monitors that judge this family: what must run after the repair.'),
     tree: z
       .array(z.union([leaf, branch]))
       .min(1)
       .describe('The cause tree: system, subsystem, part; each with its share among its siblings.'),
     formed: prose.describe('How the shares were formed: whose opinion, from what.'),
-    related: z.array(reference('families')).default([]),
+    related: references('families').default([]),
     source: sourceReference,
   })
   .describe('A fault family: its cause tree and what goes with it. Which checks belong to it is computed.');

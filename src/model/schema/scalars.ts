@@ -4,15 +4,22 @@ import { z } from 'zod';
 export const idPattern = /^[a-z][a-z0-9]*(-[a-z0-9]+)*$/;
 export const codePattern = /^[PCBU][0-3][0-9A-F]{3}$/;
 
-export const id = z.string().regex(idPattern, 'an id is lower-case words joined by hyphens, such as worn-spark-plugs').max(60);
+export const id = z
+  .string()
+  .regex(idPattern, 'an id is lower-case words joined by hyphens, such as worn-spark-plugs')
+  .max(60)
+  .describe('An id: lower-case words joined by hyphens.');
+
+/** A list of ids of files of `kind`. */
+export const references = (kind: string) => z.array(reference(kind)).describe(`Ids of files in content/${kind}/.`);
 
 /** An id that must be the name of a file of `kind`; checked by the rule `unknown-id`. */
 export const reference = (kind: string) => id.describe(`Id of a file in content/${kind}/.`).meta({ reference: kind });
 
-export const line = z.string().trim().min(1).max(160);
-export const prose = z.string().trim().min(1).max(2000);
-export const step = z.string().trim().min(1).max(600);
-export const synonyms = z.array(line).max(30).default([]);
+export const line = z.string().trim().min(1).max(160).describe('One line of text, 160 characters at most.');
+export const prose = z.string().trim().min(1).max(2000).describe('Plain sentences, 2,000 characters at most.');
+export const step = z.string().trim().min(1).max(600).describe('One action, in short sentences.');
+export const synonyms = z.array(line).max(30).default([]).describe('Other names that people search for.');
 
 /** Renooij & Witteman 1999, Int. J. Approximate Reasoning 22:169-194: a verbal scale tested on people. */
 export const verbalScale = {
@@ -39,7 +46,7 @@ export const factor = z
   .max(50)
   .describe('Times as likely as usual: 1 moves nothing, 4 is strong, above 10 wants a reason.');
 
-export const minutes = z.number().min(0).max(600);
+export const minutes = z.number().min(0).max(600).describe('Minutes.');
 export const money = z.number().min(0).max(5000).describe('US dollars.');
 export const moneyRange = z
   .strictObject({ low: money, high: money })

@@ -1,6 +1,20 @@
 /** The small shared vocabularies: one schema each. */
 import { z } from 'zod';
-import { factor, id, line, minutes, money, moneyRange, probability, prose, reference, sourceReference, step, synonyms } from './scalars.ts';
+import {
+  factor,
+  id,
+  line,
+  minutes,
+  money,
+  moneyRange,
+  probability,
+  prose,
+  reference,
+  references,
+  sourceReference,
+  step,
+  synonyms,
+} from './scalars.ts';
 import { hazards } from './work.ts';
 
 export const driving = z
@@ -12,19 +26,21 @@ export const symptom = z
     title: line.describe('In everyday words: "Shakes at a stop light".'),
     asks: line.describe('As a question to the driver.'),
     also: synonyms.describe('How else people say it: feeds the search.'),
-    group: z.enum([
-      'lamp',
-      'starting',
-      'idle',
-      'pulling',
-      'cruising',
-      'noise',
-      'smell-and-smoke',
-      'fuel',
-      'temperature',
-      'electrical',
-      'inspection',
-    ]),
+    group: z
+      .enum([
+        'lamp',
+        'starting',
+        'idle',
+        'pulling',
+        'cruising',
+        'noise',
+        'smell-and-smoke',
+        'fuel',
+        'temperature',
+        'electrical',
+        'inspection',
+      ])
+      .describe('Where the list of symptoms shows it.'),
     means: prose.describe('What it tells physically.'),
     otherwise: probability.describe('Chance that a car shows it while its cause does not list it.'),
     driving,
@@ -34,7 +50,12 @@ export const symptom = z
   .describe('A symptom in the words of the driver.');
 export type SymptomFile = z.infer<typeof symptom>;
 
-const bounds = z.strictObject({ above: z.number().optional(), below: z.number().optional() });
+const bounds = z
+  .strictObject({
+    above: z.number().optional().describe('Present from this value up.'),
+    below: z.number().optional().describe('Present below this value.'),
+  })
+  .describe('Bounds in the unit that the name ends with.');
 export const freezeFrameKeys = [
   'engineSpeedRpm',
   'loadPercent',
@@ -114,10 +135,13 @@ export const caution = z
     handOver: prose.optional().describe('When this is work for a licensed professional.'),
     appliesTo: z
       .strictObject({
-        engineStates: z.array(z.enum(['cold', 'warm', 'running'])).default([]),
-        tools: z.array(reference('tools')).default([]),
-        setUps: z.array(reference('set-ups')).default([]),
-        parts: z.array(reference('parts')).default([]),
+        engineStates: z
+          .array(z.enum(['cold', 'warm', 'running']))
+          .default([])
+          .describe('Work with the engine in one of these states. Running work counts as warm too.'),
+        tools: references('tools').default([]),
+        setUps: references('set-ups').default([]),
+        parts: references('parts').default([]),
         words: z
           .array(z.string().min(2).max(60))
           .default([])
@@ -136,9 +160,9 @@ export const setUp = z
     attendedMinutes: minutes.describe('There and back.'),
     waitingMinutes: minutes.default(0),
     money: money.default(0),
-    tools: z.array(reference('tools')).default([]),
-    setUps: z.array(reference('set-ups')).default([]).describe('Set-ups that this one stands on.'),
-    steps: z.array(step).min(1),
+    tools: references('tools').default([]),
+    setUps: references('set-ups').default([]).describe('Set-ups that this one stands on.'),
+    steps: z.array(step).min(1).describe('What to do, one action a step.'),
     whileThere: z.array(step).default([]).describe('What else to look at while in there.'),
     hazards,
     source: sourceReference,
@@ -149,7 +173,7 @@ export type SetUpFile = z.infer<typeof setUp>;
 export const source = z
   .strictObject({
     title: line,
-    kind: z.enum(['law', 'standard', 'handbook', 'paper', 'data', 'opinion']),
+    kind: z.enum(['law', 'standard', 'handbook', 'paper', 'data', 'opinion']).describe('What sort of source it is.'),
     publisher: line.optional(),
     edition: line.optional(),
     read: z
@@ -182,7 +206,8 @@ export const trait = z
       .refine(
         (values) => Math.abs(values.reduce((sum, value) => sum + value.share, 0) - 1) < 0.011,
         'the shares of the values must sum to 1',
-      ),
+      )
+      .describe('The values that a car may have, with the share of each.'),
     source: sourceReference,
   })
   .describe('A trait of the engine that decides which causes and checks exist.');
@@ -215,7 +240,12 @@ export type RecentWorkFile = z.infer<typeof recentWork>;
 
 const distribution = (keys: readonly [string, ...string[]]) =>
   z
-    .strictObject(Object.fromEntries(keys.map((key) => [key, z.number().min(0).max(1)])) as Record<string, z.ZodNumber>)
+    .strictObject(
+      Object.fromEntries(keys.map((key) => [key, z.number().min(0).max(1).describe(`Chance of the pattern ${key}.`)])) as Record<
+        string,
+        z.ZodNumber
+      >,
+    )
     .refine((row) => Math.abs(Object.values(row).reduce((sum, value) => sum + value, 0) - 1) < 0.0051, 'must sum to 1');
 export const cylinderPatterns = ['single', 'companion-pair', 'neighbours', 'one-bank', 'several', 'random'] as const;
 export const bankPatterns = ['one-bank', 'both-banks'] as const;
@@ -230,7 +260,12 @@ export const scope = z
   .describe('What a fault reaches.');
 export type ScopeFile = z.infer<typeof scope>;
 
-const normal = z.strictObject({ meanPercent: z.number().min(-50).max(50), sdPercent: z.number().min(1).max(30) });
+const normal = z
+  .strictObject({
+    meanPercent: z.number().min(-50).max(50).describe('Mean, percent.'),
+    sdPercent: z.number().min(1).max(30).describe('Standard deviation, percent.'),
+  })
+  .describe('A normal distribution.');
 export const trimSignature = z
   .strictObject({
     title: line,
@@ -247,7 +282,7 @@ export const term = z
     title: line,
     also: synonyms.describe('Other forms in which texts use it.'),
     means: prose,
-    see: z.array(reference('terms')).default([]),
+    see: references('terms').default([]),
     source: sourceReference,
   })
   .describe('A term of the trade, explained once.');
@@ -257,7 +292,7 @@ export const monitor = z
   .strictObject({
     title: line,
     what: prose,
-    runs: z.enum(['continuous', 'once-a-trip']),
+    runs: z.enum(['continuous', 'once-a-trip']).describe('Whether it judges all the time, or once in a trip when its conditions hold.'),
     bit: line.optional().describe('Where SAE J1979 service 01 PID 01 shows it.'),
     before: z.array(step).default([]).describe('What must hold before it runs: fuel level, cold soak, no codes.'),
     drive: z.array(step).min(1).describe('A drive that usually lets it run, step by step.'),
@@ -270,8 +305,8 @@ export type MonitorFile = z.infer<typeof monitor>;
 const codeEntry = z.strictObject({
   title: line.describe('In our own words, true to the standard.'),
   meaning: prose.optional().describe('What is special about this code within its group.'),
-  cylinder: z.number().int().min(1).max(12).optional(),
-  bank: z.number().int().min(1).max(2).optional(),
+  cylinder: z.number().int().min(1).max(12).optional().describe('The cylinder that the code names.'),
+  bank: z.number().int().min(1).max(2).optional().describe('The bank that the code names.'),
   evidence: z
     .record(reference('causes'), factor)
     .default({})
@@ -285,7 +320,9 @@ export const codeGroup = z
     lamp: prose.describe('How the lamp behaves with it.'),
     driving,
     drivingWhy: prose,
-    codes: z.record(z.string().regex(/^[PCBU][0-3][0-9A-F]{3}$/, 'a code is a letter and four characters, such as P0301'), codeEntry),
+    codes: z
+      .record(z.string().regex(/^[PCBU][0-3][0-9A-F]{3}$/, 'a code is a letter and four characters, such as P0301'), codeEntry)
+      .describe('The codes of the group: their letter and four characters are the keys.'),
     source: sourceReference,
   })
   .describe('A group of neighbouring codes of one standard block.');

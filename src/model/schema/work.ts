@@ -1,6 +1,6 @@
 /** What any piece of work costs, in the same words for checks, repairs and set-ups. */
 import { z } from 'zod';
-import { minutes, money, reference, step } from './scalars.ts';
+import { minutes, money, reference, references, step } from './scalars.ts';
 
 export const engineState = z
   .enum(['any', 'cold', 'warm', 'running'])
@@ -14,8 +14,8 @@ export const hazards = z
 export const workFields = {
   attendedMinutes: minutes.describe('Hands-on minutes of a handy owner, without set-ups.'),
   waitingMinutes: minutes.default(0).describe('Minutes of waiting (soak, cool-down) in which one may do something else.'),
-  tools: z.array(reference('tools')).default([]),
-  setUps: z.array(reference('set-ups')).default([]).describe('Shared access work, paid once a job.'),
+  tools: references('tools').default([]),
+  setUps: references('set-ups').default([]).describe('Shared access work, paid once a job.'),
   engineState: engineState.default('any'),
   hazards,
 };
