@@ -1,6 +1,8 @@
 import type { Instance } from './instance.ts';
-import { forcedChecks, KnownCosts } from './known-cost.ts';
-import { type PairCheck, type PairRepair, type PairResource, PairTable, readValue } from './pair-table.ts';
+import { KnownCosts } from './known-cost.ts';
+import { buildPair } from './pair-build.ts';
+import { PairShares, type PairStart } from './pair-shares.ts';
+import { type PairCheck, type PairResource, type PairTable, readValue } from './pair-table.ts';
 
 const NONE = new Int32Array(0);
 
@@ -20,7 +22,7 @@ export class PairBound {
   readonly pairs: PairTable[] = [];
   private readonly instance: Instance;
   private readonly known: KnownCosts;
-  private readonly entries: Entry[][] = [];
+  private readonly shares: PairShares;
   /** Copies of each check still open at the status prepared (repeats, and readings that a repair may spoil). */
   private readonly copies: Int32Array;
   private readonly strongOf: number[][] = [];
@@ -72,9 +74,8 @@ export class PairBound {
         if (pair) this.pairs.push(pair);
       }
     }
-    this.makeEntries(belief, status);
+    this.shares = new PairShares(instance, this.known, this.pairs, belief, status, STRONG);
     this.makeTouches();
-    this.share();
   }
 
   private copiesLeft(check: number, status: Uint8Array): number {
@@ -100,132 +101,8 @@ export class PairBound {
     const strongSecond = this.strongOf[second] as number[];
     if (strongFirst.length + strongSecond.length === 0) return null;
     if (strongFirst.some((r) => this.fixes(r, second)) || strongSecond.some((r) => this.fixes(r, first))) return null;
-    const n = instance.hypotheses;
-    const informative: { check: number; affinity: number }[] = [];
-    for (let check = 0; check < instance.checks; check++) {
-      if ((this.copies[check] as number) <= 0) continue;
-      let affinity = 0;
-      const at = instance.likelihoodAt[check] as number;
-      for (let o = 0; o < (instance.outcomes[check] as number); o++) {
-        affinity += Math.sqrt((instance.likelihood[at + o * n + first] as number) * (instance.likelihood[at + o * n + second] as number));
-      }
-      for (let copy = 0; affinity < 1 - 1e-9 && copy < (this.copies[check] as number); copy++) informative.push({ check, affinity });
-    }
-    informative.sort((a, b) => a.affinity - b.affinity || a.check - b.check);
-    const row = (check: number, h: number) =>
-      Float64Array.from(
-        { length: instance.outcomes[check] as number },
-        (_, o) => instance.likelihood[(instance.likelihoodAt[check] as number) + o * n + h] as number,
-      );
-    const make = ({ check }: { check: number }): PairCheck => ({
-      check,
-      costFirst: 0,
-      costSecond: 0,
-      needs: 0,
-      resources: 0,
-      likelihoodFirst: row(check, first),
-      likelihoodSecond: row(check, second),
-    });
-    const checks = informative.slice(0, mostChecks).map(make);
-    const free = informative.slice(mostChecks).map(make);
-    const resources: PairResource[] = [];
-    const resourceBit = (resource: number): number => {
-      let at = resources.findIndex((known) => known.resource === resource);
-      if (at < 0) at = resources.push({ resource, costFirst: 0, costSecond: 0 }) - 1;
-      return at < 14 ? 1 << at : 0;
-    };
-    const bitsOf = (action: number, forced: readonly number[]): number => {
-      let bits = 0;
-      for (const check of forced) {
-        if (!status[instance.everAt + check] && !checks.some((local) => local.check === check)) bits |= resourceBit(check);
-      }
-      for (const step of [action, ...forced]) {
-        for (const setUp of instance.setUpsOf[step] as Int32Array) {
-          if (!status[instance.paidAt + setUp]) bits |= resourceBit(instance.checks + setUp);
-        }
-      }
-      return bits;
-    };
-    checks.forEach((local, index) => {
-      const forced = forcedChecks(instance, local.check);
-      local.resources = bitsOf(local.check, forced);
-      for (let other = 0; other < checks.length; other++) {
-        const before = (checks[other] as PairCheck).check;
-        const isFirstCopy = checks.findIndex((known) => known.check === before) === other;
-        if (isFirstCopy && forced.includes(before) && !status[instance.everAt + before]) local.needs |= 1 << other;
-        if (before === local.check && other < index) local.needs |= 1 << other;
-      }
-    });
-    const repair = (r: number): PairRepair => {
-      const action = instance.checks + r;
-      return { repair: r, cost: 0, resources: bitsOf(action, forcedChecks(instance, action)) };
-    };
-    const sides = { repairsFirst: strongFirst.map(repair), repairsSecond: strongSecond.map(repair) };
-    resources.length = Math.min(resources.length, 14);
-    return new PairTable(first, second, { checks, free, resources, ...sides });
-  }
-
-  /** One list of entries for each thing that is paid in one world: their shares add up to its cost. */
-  private makeEntries(belief: Float64Array, status: Uint8Array): void {
-    const { instance } = this;
-    const groups = new Map<string, Entry[]>();
-    const add = (name: string, budget: number, entry: Omit<Entry, 'budget' | 'weight' | 'use'>, weight: number): void => {
-      if (budget <= 0) return;
-      const group = groups.get(name) ?? [];
-      if (group.length === 0) groups.set(name, group);
-      group.push({ ...entry, budget, weight, use: 0 });
-    };
-    const reserved = Array.from({ length: instance.hypotheses }, (_, h) => {
-      const fixers = (this.known.fixers[h] ?? []).filter((fixer) => !status[instance.triedAt + fixer.repair]);
-      return new Set(fixers.flatMap((fixer) => [...fixer.checks, ...fixer.setUps.map((setUp) => instance.checks + setUp)]));
-    });
-    const price = (resource: number, h: number): number => {
-      if (reserved[h]?.has(resource)) return 0;
-      if (resource < instance.checks) return instance.cost[resource] as number;
-      return instance.setUpCost[resource - instance.checks] as number;
-    };
-    for (const pair of this.pairs) {
-      for (const isFirst of [true, false]) {
-        const h = isFirst ? pair.first : pair.second;
-        const other = belief[isFirst ? pair.second : pair.first] as number;
-        const world = { pair, isFirst };
-        for (const local of pair.checks) {
-          const differ = 1 - affinityOf(local);
-          add(`check ${local.check} in ${h}`, price(local.check, h), { ...world, item: local }, Math.sqrt(other) * differ + 1e-6);
-        }
-        for (const local of pair.resources) {
-          const isCheck = local.resource < instance.checks;
-          const name = `${isCheck ? 'check' : 'set-up'} ${local.resource} in ${h}`;
-          add(name, price(local.resource, h), { ...world, item: local }, Math.sqrt(other) * 0.3 + 1e-6);
-        }
-        for (const local of isFirst ? pair.repairsSecond : pair.repairsFirst) {
-          const action = instance.checks + local.repair;
-          add(`repair ${local.repair} in ${h}`, instance.cost[action] as number, { ...world, item: local }, other + 1e-6);
-        }
-        const slack = instance.handOverCost - this.known.of(h, status, STRONG);
-        add(`hand over in ${h}`, slack, { ...world, item: null }, Math.sqrt(other) + 1e-6);
-      }
-    }
-    this.entries.push(...groups.values());
-  }
-
-  /** Divides each cost by the entries' weights and writes it into the pairs. */
-  private share(): void {
-    for (const group of this.entries) {
-      let sum = 0;
-      for (const entry of group) sum += entry.weight;
-      for (const entry of group) {
-        const cost = (entry.budget * entry.weight) / sum;
-        const { item, pair, isFirst } = entry;
-        if (item === null) {
-          if (isFirst) pair.handOverFirst = cost;
-          else pair.handOverSecond = cost;
-        } else if ('cost' in item) item.cost = cost;
-        else if (isFirst) item.costFirst = cost;
-        else item.costSecond = cost;
-      }
-    }
-    for (const pair of this.pairs) pair.clear();
+    const sides = { first, second, repairsFirst: strongFirst, repairsSecond: strongSecond };
+    return buildPair(instance, status, this.copies, sides, mostChecks);
   }
 
   /** Makes ready for beliefs at this status. */
@@ -376,131 +253,34 @@ export class PairBound {
     return bound;
   }
 
-  /** Moves shares to the pairs that use what they pay for, from this belief and status; returns the best bound seen. */
+  /** Tunes the shares for this belief and status; returns the best bound seen, whose shares stay. */
   tune(belief: Float64Array, status: Uint8Array, rounds: number): number {
     this.prepare(status);
     let best = this.value(belief);
-    let kept = this.entries.map((group) => group.map((entry) => entry.weight));
+    let kept = this.shares.weights();
     for (let round = 0; round < rounds; round++) {
-      this.measureUse(belief, status);
-      const speed = 1.5 / Math.sqrt(1 + round);
-      for (const group of this.entries) {
-        let sum = 0;
-        for (const entry of group) sum += entry.weight;
-        let mean = 0;
-        for (const entry of group) mean += (entry.use * entry.weight) / sum;
-        if (mean <= 0) continue;
-        for (const entry of group) {
-          entry.weight = (entry.weight / sum) * Math.exp(Math.max(-2, Math.min(2, speed * (entry.use / mean - 1)))) + 1e-9;
-        }
-      }
-      this.share();
+      this.shares.measureUse(this.starts(belief, status));
+      this.shares.move(1.5 / Math.sqrt(1 + round));
       this.prepare(status);
       const bound = this.value(belief);
       if (bound > best) {
         best = bound;
-        kept = this.entries.map((group) => group.map((entry) => entry.weight));
+        kept = this.shares.weights();
       }
     }
-    this.entries.forEach((group, g) => {
-      group.forEach((entry, e) => {
-        entry.weight = kept[g]?.[e] ?? entry.weight;
-      });
-    });
-    this.share();
+    this.shares.setWeights(kept);
+    this.prepare(status);
     return best;
   }
 
-  /** For each entry, how much is paid of it (as a multiple of its share, weighted by chance) under the pair's own policy. */
-  private measureUse(belief: Float64Array, status: Uint8Array): void {
-    const usage = new Map<PairCheck | PairResource | PairRepair | PairTable, [number, number]>();
-    const add = (item: PairCheck | PairResource | PairRepair | PairTable, first: number, second: number): void => {
-      const sum = usage.get(item) ?? [0, 0];
-      usage.set(item, [sum[0] + first, sum[1] + second]);
-    };
-    for (const pair of this.pairs) {
-      const first = (belief[pair.first] as number) * (this.factor[pair.first] as number);
-      const second = (belief[pair.second] as number) * (this.factor[pair.second] as number);
-      if (first > 0 && second > 0)
-        follow(pair, this.checksLeft(pair), this.resourcesPaid(pair, status), first, second, (first + second) * 1e-3, add);
-    }
-    for (const group of this.entries) {
-      for (const entry of group) {
-        const use = usage.get(entry.item ?? entry.pair) ?? [0, 0];
-        entry.use = entry.isFirst ? use[0] : use[1];
-      }
-    }
+  private starts(belief: Float64Array, status: Uint8Array): PairStart[] {
+    const starts = this.pairs.map((pair) => ({
+      pair,
+      left: this.checksLeft(pair),
+      paid: this.resourcesPaid(pair, status),
+      first: (belief[pair.first] as number) * (this.factor[pair.first] as number),
+      second: (belief[pair.second] as number) * (this.factor[pair.second] as number),
+    }));
+    return starts.filter(({ first, second }) => first > 0 && second > 0);
   }
-}
-
-type Add = (item: PairCheck | PairResource | PairRepair | PairTable, first: number, second: number) => void;
-
-function follow(pair: PairTable, left: number, paid: number, first: number, second: number, least: number, add: Add): void {
-  const spend = (bits: number, a: number, b: number): void => {
-    pair.resources.forEach((resource, s) => {
-      if (bits & (1 << s)) add(resource, a, b);
-    });
-  };
-  const stop = pair.stopCosts(paid);
-  const options = [second * stop.repairFirst, first * stop.repairSecond, first * pair.handOverFirst + second * pair.handOverSecond];
-  let best = Math.min(...options);
-  let chosen = -1;
-  for (let c = 0; first + second > least && c < pair.checks.length; c++) {
-    if (!pair.mayDo(c, left)) continue;
-    const check = pair.checks[c] as PairCheck;
-    const unpaid = check.resources & ~paid;
-    let cost = first * (check.costFirst + pair.resourceCost(unpaid, true)) + second * (check.costSecond + pair.resourceCost(unpaid, false));
-    const after = pair.values(left & ~(1 << c), paid | check.resources);
-    for (let o = 0; o < check.likelihoodFirst.length && cost < best; o++) {
-      const a = first * (check.likelihoodFirst[o] as number);
-      const b = second * (check.likelihoodSecond[o] as number);
-      if (a > 0 && b > 0) cost += readValue(after, a, b, Math.log(a), Math.log(b));
-    }
-    if (cost < best) {
-      best = cost;
-      chosen = c;
-    }
-  }
-  if (chosen < 0) {
-    const at = options.indexOf(Math.min(...options));
-    if (at === 2) add(pair, first, second);
-    else if (at === 0) {
-      for (const r of pair.repairsFirst.slice(0, 1)) {
-        add(r, 0, second);
-        spend(r.resources & ~paid, 0, second);
-      }
-    } else {
-      for (const r of pair.repairsSecond.slice(0, 1)) {
-        add(r, first, 0);
-        spend(r.resources & ~paid, first, 0);
-      }
-    }
-    return;
-  }
-  const check = pair.checks[chosen] as PairCheck;
-  add(check, first, second);
-  spend(check.resources & ~paid, first, second);
-  for (let o = 0; o < check.likelihoodFirst.length; o++) {
-    const a = first * (check.likelihoodFirst[o] as number);
-    const b = second * (check.likelihoodSecond[o] as number);
-    if (a > 0 && b > 0) follow(pair, left & ~(1 << chosen), paid | check.resources, a, b, least, add);
-  }
-}
-
-function affinityOf(check: PairCheck): number {
-  let affinity = 0;
-  for (let o = 0; o < check.likelihoodFirst.length; o++) {
-    affinity += Math.sqrt((check.likelihoodFirst[o] as number) * (check.likelihoodSecond[o] as number));
-  }
-  return affinity;
-}
-
-interface Entry {
-  readonly pair: PairTable;
-  readonly isFirst: boolean;
-  /** null: handing over. */
-  readonly item: PairCheck | PairResource | PairRepair | null;
-  readonly budget: number;
-  weight: number;
-  use: number;
 }

@@ -51,7 +51,7 @@ export class PairTable {
   readonly free: PairCheck[];
   handOverFirst = 0;
   handOverSecond = 0;
-  private tables = new Map<number, Float64Array>();
+  private tables: Store = new Map();
   private stops = new Map<number, Float64Array>();
 
   constructor(first: number, second: number, parts: Pick<PairTable, 'checks' | 'resources' | 'repairsFirst' | 'repairsSecond' | 'free'>) {
@@ -62,11 +62,18 @@ export class PairTable {
     this.repairsFirst = parts.repairsFirst;
     this.repairsSecond = parts.repairsSecond;
     this.free = parts.free;
+    this.tables = this.store();
+  }
+
+  /** An array where the keys are few, which is faster than a map. */
+  private store(): Store {
+    const bits = this.checks.length + this.resources.length;
+    return bits <= 10 ? new SmallStore(1 << bits) : new Map();
   }
 
   /** Forget all values: the charges have changed. */
   clear(): void {
-    this.tables = new Map();
+    this.tables = this.store();
     this.stops = new Map();
   }
 
@@ -130,6 +137,27 @@ export class PairTable {
       cost += first ? resource.costFirst : resource.costSecond;
     }
     return cost;
+  }
+}
+
+interface Store {
+  get(key: number): Float64Array | undefined;
+  set(key: number, values: Float64Array): unknown;
+}
+
+class SmallStore implements Store {
+  private readonly values: (Float64Array | undefined)[];
+
+  constructor(size: number) {
+    this.values = new Array(size).fill(undefined);
+  }
+
+  get(key: number): Float64Array | undefined {
+    return this.values[key];
+  }
+
+  set(key: number, values: Float64Array): void {
+    this.values[key] = values;
   }
 }
 

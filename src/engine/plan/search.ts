@@ -1,5 +1,5 @@
 import { type CostedPolicy, GreedyPlanner, scale } from './greedy.ts';
-import { type Instance, isOpen, markDone, removeFixed, stepCost, updateByOutcome } from './instance.ts';
+import { fixedWeight, type Instance, isOpen, markDone, removeFixed, stepCost, updateByOutcome } from './instance.ts';
 import type { PolicyNode } from './model.ts';
 import type { PairBound } from './pair-bound.ts';
 import { StateTable } from './state-table.ts';
@@ -38,6 +38,7 @@ export class Search {
   readonly root: SearchNode;
   private readonly instance: Instance;
   private readonly bound: PairBound;
+  private readonly candidates: Int32Array;
   private readonly greedy: GreedyPlanner;
   private readonly table = new StateTable<SearchNode>();
   private readonly child: Float64Array;
@@ -49,6 +50,7 @@ export class Search {
     this.greedy = new GreedyPlanner(instance, 1e-5, 2000);
     this.child = new Float64Array(instance.hypotheses);
     this.childStatus = new Uint8Array(instance.statusLength);
+    this.candidates = candidates(instance, belief);
     bound.prepare(status);
     this.root = this.makeNode(belief, status, bound.value(belief));
   }
@@ -90,7 +92,7 @@ export class Search {
     this.nodes++;
     bound.prepare(node.status);
     const options: Option[] = [];
-    for (let action = 0; action < instance.handOver; action++) {
+    for (const action of this.candidates) {
       if (!isOpen(instance, node.status, action)) continue;
       const cost = stepCost(instance, node.status, action);
       if (cost >= node.upper) continue;
@@ -258,4 +260,29 @@ function sumOf(belief: Float64Array): number {
   let sum = 0;
   for (let h = 0; h < belief.length; h++) sum += belief[h] as number;
   return sum;
+}
+
+/** Actions that can be of use: checks that tell something apart or that something must come after, repairs that can fix. */
+function candidates(instance: Instance, belief: Float64Array): Int32Array {
+  const needed = new Set(instance.afterOf.flatMap((list) => [...list]));
+  const kept: number[] = [];
+  for (let action = 0; action < instance.handOver; action++) {
+    if (action >= instance.checks) {
+      if (fixedWeight(instance, belief, action - instance.checks) > 0) kept.push(action);
+    } else if (needed.has(action) || tellsApart(instance, belief, action)) kept.push(action);
+  }
+  return Int32Array.from(kept);
+}
+
+function tellsApart(instance: Instance, belief: Float64Array, check: number): boolean {
+  const n = instance.hypotheses;
+  const possible = belief.findIndex((weight) => weight > 0);
+  const at = instance.likelihoodAt[check] as number;
+  for (let o = 0; o < (instance.outcomes[check] as number); o++) {
+    const chance = instance.likelihood[at + o * n + possible] as number;
+    for (let h = 0; h < n; h++) {
+      if ((belief[h] as number) > 0 && Math.abs((instance.likelihood[at + o * n + h] as number) - chance) > 1e-12) return true;
+    }
+  }
+  return false;
 }
