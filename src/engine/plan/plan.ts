@@ -1,28 +1,53 @@
-import { GreedyPlanner } from './greedy.ts';
-import { compileInstance, startStatus } from './instance.ts';
+import { type CostedPolicy, GreedyPlanner } from './greedy.ts';
+import { compileInstance, type Instance, startStatus } from './instance.ts';
+import { KnownCosts } from './known-cost.ts';
 import type { Budget, Plan, TroubleshootingModel } from './model.ts';
 import { PairBound } from './pair-bound.ts';
 import { Search } from './search.ts';
 
-/** The cheapest policy found within the budget, its exact expected cost and a proven lower bound. */
+/** Below this many nodes a search proves next to nothing, and laying out the pair bound would cost more than it. */
+const FEWEST_FOR_SEARCH = 30;
+
+/**
+ * The cheapest policy found within the budget, its exact expected cost and a proven lower bound. Small budgets (below 30
+ * nodes) get the greedy policy and the omniscient bound at once; larger ones a search, with a pair bound whose detail
+ * grows with the budget.
+ */
 export function plan(model: TroubleshootingModel, budget: Budget): Plan {
   const instance = compileInstance(model);
   const status = startStatus(instance);
   const prior = Float64Array.from(model.prior);
-  const bound = new PairBound(instance, prior, status, 6);
-  bound.tune(prior, status, 10);
+  const greedy = greedyPolicy(instance, prior, status, Math.min(2000, 20 * budget.nodes));
+  if (budget.nodes < FEWEST_FOR_SEARCH) {
+    const known = new KnownCosts(instance);
+    return asPlan(
+      greedy,
+      prior.reduce((sum, weight, h) => sum + weight * known.of(h, status), 0),
+      0,
+    );
+  }
+  const bound = new PairBound(instance, prior, status, budget.nodes < 1000 ? 4 : 6);
+  bound.tune(prior, status, budget.nodes < 1000 ? 4 : 10);
   const search = new Search(instance, prior, status, bound);
   search.run(budget.nodes, budget.stop);
   const searched = search.policy();
-  const greedy = new GreedyPlanner(instance, 1e-5, 2000).build(prior, status, 1);
-  const best = searched.cost <= greedy.cost ? searched : greedy;
-  const proven = search.root.lower >= best.cost * (1 - 1e-9);
-  const lowerBound = proven ? best.cost : search.root.lower;
-  return {
-    policy: best.node,
-    expectedCost: best.cost,
-    lowerBound,
-    gap: lowerBound > 0 ? (best.cost - lowerBound) / lowerBound : 0,
-    nodes: search.nodes,
-  };
+  return asPlan(searched.cost <= greedy.cost ? searched : greedy, search.root.lower, search.nodes);
+}
+
+/** The greedy policy in ever finer detail (less likely branches followed) until it has about this many nodes. */
+function greedyPolicy(instance: Instance, belief: Float64Array, status: Uint8Array, mostNodes: number): CostedPolicy {
+  let best: CostedPolicy | null = null;
+  for (let least = 0.05; least > 1e-6; least /= 4) {
+    const planner = new GreedyPlanner(instance, least, mostNodes);
+    const built = planner.build(belief, status, 1);
+    if (!best || built.cost < best.cost) best = built;
+    if (4 * planner.nodes > mostNodes) break;
+  }
+  return best as CostedPolicy;
+}
+
+function asPlan({ node, cost }: CostedPolicy, lower: number, nodes: number): Plan {
+  // Within rounding of each other the bounds have met.
+  const lowerBound = lower >= cost * (1 - 1e-9) ? cost : lower;
+  return { policy: node, expectedCost: cost, lowerBound, gap: lowerBound > 0 ? (cost - lowerBound) / lowerBound : 0, nodes };
 }

@@ -1,4 +1,5 @@
 import { fixedWeight, type Instance, isOpen, markDone, removeFixed, stepCost } from './instance.ts';
+import { forcedChecks } from './known-cost.ts';
 
 /**
  * The base policy: repairs by falling chance-per-cost (P/C, Smith's rule with set-ups counted when unpaid), checks only
@@ -16,23 +17,35 @@ export class RepairSequencer {
   private readonly belief: Float64Array;
   private readonly status: Uint8Array;
   private readonly scratch: Uint8Array;
-  private readonly pending: Int32Array;
+  private readonly ratio: Float64Array;
+  /** Forced checks of each repair, each after its own. */
+  private readonly forced: readonly (readonly number[])[];
+  /** Repairs whose ratio changes once a repair has been done. */
+  private readonly touched: readonly Int32Array[];
+  private readonly engineMatters: boolean;
 
   constructor(instance: Instance) {
     this.instance = instance;
-    const room = instance.repairs + instance.checks + 1;
-    this.actions = new Int32Array(room);
+    const { checks, repairs } = instance;
+    this.actions = new Int32Array(repairs + checks + 1);
     this.belief = new Float64Array(instance.hypotheses);
     this.status = new Uint8Array(instance.statusLength);
     this.scratch = new Uint8Array(instance.statusLength);
-    this.pending = new Int32Array(room);
+    this.ratio = new Float64Array(repairs);
+    const all = Array.from({ length: repairs }, (_, repair) => repair);
+    this.forced = all.map((repair) => forcedChecks(instance, checks + repair));
+    this.touched = all.map((repair) => Int32Array.from(all.filter((other) => other === repair || this.shares(repair, other))));
+    this.engineMatters = all.some((repair) => this.steps(repair).some((step) => instance.engineOf[step]));
   }
 
   /** Expected cost (unnormalised, as the belief is) of the best prefix; the sequence is left in `actions`. */
   cost(belief: Float64Array, status: Uint8Array, total: number): number {
-    const { instance } = this;
+    const { instance, ratio } = this;
     this.belief.set(belief);
     this.status.set(status);
+    // Below the rounding of the total nothing is left for a repair to fix.
+    const least = total * 1e-13;
+    for (let repair = 0; repair < instance.repairs; repair++) this.rate(repair, least);
     let left = total;
     let spent = 0;
     let best = total * instance.handOverCost;
@@ -41,21 +54,22 @@ export class RepairSequencer {
     while (left > total * 1e-15) {
       let bestRatio = 0;
       let chosen = -1;
-      for (let repair = 0; repair < instance.repairs; repair++) {
-        if (this.status[instance.triedAt + repair]) continue;
-        const fixed = fixedWeight(instance, this.belief, repair);
-        // Below the rounding of the total nothing is left for this repair to fix.
-        if (fixed <= total * 1e-13) continue;
-        const ratio = fixed / (this.bundleCost(instance.checks + repair) + 1e-12);
-        if (ratio > bestRatio) {
-          bestRatio = ratio;
+      for (let repair = 0; repair < ratio.length; repair++) {
+        if ((ratio[repair] as number) > bestRatio) {
+          bestRatio = ratio[repair] as number;
           chosen = repair;
         }
       }
       if (chosen < 0) break;
-      spent += left * this.perform(instance.checks + chosen);
-      left -= removeFixed(instance, this.belief, chosen);
-      if (left < 0) left = 0;
+      const warm = this.status[instance.warmAt];
+      spent += left * this.perform(chosen);
+      left = Math.max(0, left - removeFixed(instance, this.belief, chosen));
+      if (this.engineMatters && this.status[instance.warmAt] !== warm) {
+        for (let repair = 0; repair < instance.repairs; repair++) this.rate(repair, least);
+      } else {
+        const touched = this.touched[chosen] as Int32Array;
+        for (let i = 0; i < touched.length; i++) this.rate(touched[i] as number, least);
+      }
       const candidate = spent + left * instance.handOverCost;
       if (candidate < best) {
         best = candidate;
@@ -66,50 +80,59 @@ export class RepairSequencer {
     return best;
   }
 
-  /** Cost of a repair with every check that precedence forces before it. */
-  private bundleCost(action: number): number {
+  private rate(repair: number, least: number): void {
     const { instance } = this;
+    let ratio = 0;
+    if (!this.status[instance.triedAt + repair]) {
+      const fixed = fixedWeight(instance, this.belief, repair);
+      if (fixed > least) ratio = fixed / (this.bundleCost(repair) + 1e-12);
+    }
+    this.ratio[repair] = ratio;
+  }
+
+  /** Cost of a repair with every check that precedence forces before it. */
+  private bundleCost(repair: number): number {
+    const { instance } = this;
+    const action = instance.checks + repair;
     if (isOpen(instance, this.status, action)) return stepCost(instance, this.status, action);
     this.scratch.set(this.status);
-    const count = this.closure(action, 0);
     let cost = 0;
-    for (let i = 0; i < count; i++) {
-      const step = this.pending[i] as number;
-      cost += stepCost(instance, this.scratch, step);
-      markDone(instance, this.scratch, step);
+    for (const check of this.forced[repair] as readonly number[]) {
+      if (this.scratch[instance.everAt + check]) continue;
+      cost += stepCost(instance, this.scratch, check);
+      markDone(instance, this.scratch, check);
     }
     return cost + stepCost(instance, this.scratch, action);
   }
 
   /** Appends the forced checks and the repair to `actions`; returns what they cost. */
-  private perform(action: number): number {
+  private perform(repair: number): number {
     const { instance } = this;
-    const count = this.closure(action, 0);
-    this.pending[count] = action;
     let cost = 0;
-    for (let i = 0; i <= count; i++) {
-      const step = this.pending[i] as number;
-      cost += stepCost(instance, this.status, step);
-      markDone(instance, this.status, step);
-      this.actions[this.performed++] = step;
+    for (const check of this.forced[repair] as readonly number[]) {
+      if (!this.status[instance.everAt + check]) cost += this.performStep(check);
     }
+    return cost + this.performStep(instance.checks + repair);
+  }
+
+  private performStep(step: number): number {
+    const cost = stepCost(this.instance, this.status, step);
+    markDone(this.instance, this.status, step);
+    this.actions[this.performed++] = step;
     return cost;
   }
 
-  /** Checks not yet done that must come before `action`, each after its own; returns their number. */
-  private closure(action: number, already: number): number {
+  private steps(repair: number): number[] {
+    return [...(this.forced[repair] as readonly number[]), this.instance.checks + repair];
+  }
+
+  /** Whether one repair changes the ratio of another: by a hypothesis, a set-up or a forced check in common. */
+  private shares(repair: number, other: number): boolean {
     const { instance } = this;
-    let count = already;
-    const after = instance.afterOf[action] as Int32Array;
-    for (let i = 0; i < after.length; i++) {
-      const check = after[i] as number;
-      if (this.status[instance.everAt + check]) continue;
-      let listed = false;
-      for (let j = 0; j < count; j++) if (this.pending[j] === check) listed = true;
-      if (listed) continue;
-      count = this.closure(check, count);
-      this.pending[count++] = check;
-    }
-    return count;
+    const fixed = (r: number) => instance.fixHypothesis.subarray(instance.fixAt[r], instance.fixAt[r + 1]);
+    const setUps = (r: number) => this.steps(r).flatMap((step) => [...(instance.setUpsOf[step] as Int32Array)]);
+    const meets = (a: ArrayLike<number>, b: ArrayLike<number>) => Array.from(a).some((item) => Array.from(b).includes(item));
+    const checks = meets(this.forced[repair] as readonly number[], this.forced[other] as readonly number[]);
+    return checks || meets(fixed(repair), fixed(other)) || meets(setUps(repair), setUps(other));
   }
 }
