@@ -3,6 +3,7 @@ import { compileInstance, type Instance, startStatus } from './instance.ts';
 import { KnownCosts } from './known-cost.ts';
 import type { Budget, Plan, TroubleshootingModel } from './model.ts';
 import { PairBound } from './pair-bound.ts';
+import { Rollout } from './rollout.ts';
 import { Search } from './search.ts';
 
 /** Below this many nodes a search proves next to nothing, and laying out the pair bound would cost more than it. */
@@ -11,7 +12,7 @@ const FEWEST_FOR_SEARCH = 30;
 /**
  * The cheapest policy found within the budget, its exact expected cost and a proven lower bound. Small budgets (below 30
  * nodes) get the greedy policy and the omniscient bound at once; larger ones a search, with a pair bound whose detail
- * grows with the budget.
+ * grows with the budget, and a rollout where the search leaves a gap.
  */
 export function plan(model: TroubleshootingModel, budget: Budget): Plan {
   const instance = compileInstance(model);
@@ -30,8 +31,16 @@ export function plan(model: TroubleshootingModel, budget: Budget): Plan {
   bound.tune(prior, status, budget.nodes < 1000 ? 4 : 10);
   const search = new Search(instance, prior, status, bound);
   search.run(budget.nodes, budget.stop);
-  const searched = search.policy();
-  return asPlan(searched.cost <= greedy.cost ? searched : greedy, search.root.lower, search.nodes);
+  const policies = [greedy, search.policy()];
+  if (!search.solved) policies.push(new Rollout(instance, rolloutOptions(budget.nodes)).build(prior, status, 1));
+  const best = policies.reduce((cheapest, policy) => (policy.cost < cheapest.cost ? policy : cheapest));
+  return asPlan(best, search.root.lower, search.nodes);
+}
+
+function rolloutOptions(nodes: number) {
+  if (nodes < 1000) return { leastReach: 0.2, candidates: 4, coarse: 0.05, fine: 1e-3 };
+  if (nodes < 10000) return { leastReach: 0.05, candidates: 4, coarse: 0.05, fine: 3e-4 };
+  return { leastReach: 0.01, candidates: 8, coarse: 0.02, fine: 1e-4 };
 }
 
 /** The greedy policy in ever finer detail (less likely branches followed) until it has about this many nodes. */

@@ -55,6 +55,10 @@ export class Search {
     this.root = this.makeNode(belief, status, bound.value(belief));
   }
 
+  get solved(): boolean {
+    return isSolved(this.root);
+  }
+
   /** Searches until solved or stopped. */
   run(mostNodes: number, stop?: () => boolean): void {
     while (
