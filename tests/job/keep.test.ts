@@ -1,0 +1,156 @@
+import fc from 'fast-check';
+import { describe, expect, test } from 'vitest';
+import { type JobRecord, type JobStore, memoryStore } from '../../src/job/keep/jobs.ts';
+import { Keeper, type KeepState } from '../../src/job/keep/keeper.ts';
+import { codesInFragment, fragmentOf, longestFragment, textOf } from '../../src/job/keep/link.ts';
+
+let copies = 0;
+
+function window(store: JobStore, id = 'job', others: Keeper[] = []) {
+  const states: KeepState[] = [];
+  const newer: JobRecord[] = [];
+  const forks: string[] = [];
+  const keeper: Keeper = new Keeper(
+    store,
+    { state: (state) => states.push(state), newer: (record) => newer.push(record), forked: (copy) => forks.push(copy) },
+    {
+      newId: () => `${id}-copy-${++copies}`,
+      now: () => 5,
+      announce: (written) => {
+        for (const other of others) if (other !== keeper) void other.heard(written);
+      },
+    },
+  );
+  others.push(keeper);
+  const save = (text: string, as = id) => keeper.save({ id: as, name: 'A car', text });
+  return { keeper, states, newer, forks, save };
+}
+
+describe('keeping a job', () => {
+  test('every change is written, the last one wins', async () => {
+    const store = memoryStore();
+    const { keeper, save } = window(store);
+    for (const text of ['a', 'b', 'c']) save(text);
+    await keeper.settled();
+    expect(await store.get('job')).toMatchObject({ text: 'c' });
+  });
+
+  test('a full disk is said, nothing kept before is lost, and the next change tries again', async () => {
+    const kept = memoryStore();
+    let full = false;
+    const store: JobStore = {
+      ...kept,
+      durable: true,
+      put: (record, seen) => (full ? Promise.reject(new DOMException('full', 'QuotaExceededError')) : kept.put(record, seen)),
+    };
+    const { keeper, states, save } = window(store);
+    save('a');
+    await keeper.settled();
+    full = true;
+    save('b');
+    await keeper.settled();
+    expect(states.at(-1)).toBe('full');
+    expect(await store.get('job')).toMatchObject({ text: 'a' });
+    full = false;
+    save('c');
+    await keeper.settled();
+    expect(states.at(-1)).toBe('kept');
+    expect(await store.get('job')).toMatchObject({ text: 'c' });
+  });
+
+  test('where the device keeps nothing, that is said', async () => {
+    const { keeper, states, save } = window(memoryStore());
+    save('a');
+    await keeper.settled();
+    expect(states.at(-1)).toBe('not-durable');
+  });
+
+  test('a window with nothing unsaved follows the other', async () => {
+    const store = memoryStore();
+    const windows: Keeper[] = [];
+    const first = window(store, 'job', windows);
+    const second = window(store, 'job', windows);
+    first.save('a');
+    await first.keeper.settled();
+    await Promise.resolve();
+    expect(second.newer.map(({ text }) => text)).toEqual(['a']);
+    second.save('b');
+    await second.keeper.settled();
+    expect(await store.get('job')).toMatchObject({ text: 'b', revision: 2 });
+  });
+
+  test('when both write at once, both are kept: the later goes on as a copy', async () => {
+    const store = memoryStore();
+    const first = window(store);
+    const second = window(store);
+    first.save('from the first');
+    await first.keeper.settled();
+    second.save('from the second');
+    await second.keeper.settled();
+    expect(second.forks).toEqual(['job-copy-1']);
+    expect((await store.list()).map(({ id, text }) => `${id}: ${text}`).sort()).toEqual([
+      'job-copy-1: from the second',
+      'job: from the first',
+    ]);
+  });
+
+  test('whatever two windows write, each last text of each is kept somewhere', async () => {
+    await fc.assert(
+      fc.asyncProperty(fc.array(fc.tuple(fc.boolean(), fc.boolean()), { minLength: 1, maxLength: 12 }), async (writes) => {
+        const store = memoryStore();
+        const windows: Keeper[] = [];
+        const both = [window(store, 'job', windows), window(store, 'job', windows)] as const;
+        const last: [string, string] = ['', ''];
+        const ids = ['job', 'job'];
+        let number = 0;
+        for (const [which, wait] of writes) {
+          const index = which ? 1 : 0;
+          const me = both[index];
+          ids[index] = me.forks.at(-1) ?? ids[index]!;
+          last[index] = `text ${++number}`;
+          me.save(last[index], ids[index]);
+          if (wait) await Promise.all(both.map(({ keeper }) => keeper.settled()));
+        }
+        await Promise.all(both.map(({ keeper }) => keeper.settled()));
+        const texts = (await store.list()).map(({ text }) => text);
+        expect(texts).toContain(`text ${number}`);
+        // The other's last text is kept, or was followed by a window that had seen it.
+        for (const index of [0, 1] as const) {
+          const other = both[1 - index]!;
+          if (last[index]) expect(texts.includes(last[index]) || other.newer.some(({ text }) => text === last[index])).toBe(true);
+        }
+      }),
+    );
+  });
+});
+
+describe('a job in a link', () => {
+  test('any text comes back', async () => {
+    await fc.assert(
+      fc.asyncProperty(fc.string({ unit: 'grapheme', maxLength: 500 }), async (text) => {
+        const link = await fragmentOf(text);
+        expect(link.ok && (await textOf(link.fragment))).toBe(text);
+      }),
+    );
+  });
+
+  test('one that is too long is refused, and says what to do', async () => {
+    const noise = Array.from({ length: 9000 }, (_, index) =>
+      String.fromCharCode(33 + ((index * 7919 + ((index * index) % 101)) % 90)),
+    ).join('');
+    const link = await fragmentOf(noise.repeat(2) + noise.split('').sort().join(''));
+    expect(link.ok ? link.fragment.length : longestFragment + 1).toBeGreaterThan(longestFragment);
+    expect(link).toMatchObject({ ok: false, says: expect.stringContaining('Export it as a file instead') });
+  });
+
+  test('a damaged or foreign fragment is nothing, and a huge one is not unfolded', async () => {
+    for (const fragment of ['', '#', '#shared=', '#shared=%%%', '#shared=AAAA', '#codes=P0301']) expect(await textOf(fragment)).toBeNull();
+    const bomb = await fragmentOf('0'.repeat(5_000_000));
+    expect(bomb.ok && (await textOf(bomb.fragment))).toBeNull();
+  });
+
+  test('codes can be named in a link', () => {
+    expect(codesInFragment('#codes=P0301,P0304')).toBe('P0301, P0304');
+    expect(codesInFragment('#codes=<b>')).toBeNull();
+  });
+});
