@@ -92,7 +92,7 @@ export class Keeper {
     const id = this.newId();
     this.revision = 0;
     this.events.forked(id);
-    // `forked` gives the job its new id and so may have saved already.
-    if (!this.waiting || (this.waiting as Writing).id !== id) this.waiting = { ...writing, id };
+    // `forked` may have saved already, and more may have been typed meanwhile: the latest goes on.
+    this.waiting = { ...((this.waiting as Writing | null) ?? writing), id };
   }
 }
