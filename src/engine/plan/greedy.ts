@@ -8,6 +8,10 @@ export interface CostedPolicy {
   readonly cost: number;
 }
 
+/** So many checks are looked at in full at one state, so many of them for what they tell per cost. */
+const MOST_LISTED = 16;
+const BY_RATIO = 11;
+
 /**
  * One-step value of information against the repair sequence: do the check whose outcome-by-outcome repair sequences,
  * with its own cost, are cheapest, as long as that beats going on with repairs; else make the next repair. Decided anew
@@ -19,6 +23,10 @@ export class GreedyPlanner {
   private readonly instance: Instance;
   private readonly least: number;
   private readonly limit: number;
+  /** Filled by `shortlist`. */
+  readonly listed: Int32Array;
+  private readonly gain: Float64Array;
+  private readonly perCost: Float64Array;
   private readonly child: Float64Array;
   private readonly childStatus: Uint8Array;
 
@@ -28,6 +36,9 @@ export class GreedyPlanner {
     this.least = least;
     this.limit = limit;
     this.sequencer = new RepairSequencer(instance);
+    this.listed = new Int32Array(instance.checks);
+    this.gain = new Float64Array(instance.checks);
+    this.perCost = new Float64Array(instance.checks);
     this.child = new Float64Array(instance.hypotheses);
     this.childStatus = new Uint8Array(instance.statusLength);
   }
@@ -50,8 +61,9 @@ export class GreedyPlanner {
   bestCheck(belief: Float64Array, status: Uint8Array, base: number): number {
     let best = base * (1 - 1e-12);
     let chosen = -1;
-    for (let check = 0; check < this.instance.checks; check++) {
-      if (!isOpen(this.instance, status, check)) continue;
+    const count = this.shortlist(belief, status);
+    for (let i = 0; i < count; i++) {
+      const check = this.listed[i] as number;
       const cost = this.oneStep(belief, status, check, best);
       if (cost < best) {
         best = cost;
@@ -59,6 +71,64 @@ export class GreedyPlanner {
       }
     }
     return chosen;
+  }
+
+  /**
+   * Open checks worth a full look, into `listed`; returns their number. All of them when they are few; else the best by
+   * how much surer they make one (gain in the sum of squared chances), per cost and outright.
+   */
+  shortlist(belief: Float64Array, status: Uint8Array): number {
+    const { instance, listed, gain, perCost } = this;
+    let count = 0;
+    for (let check = 0; check < instance.checks; check++) {
+      if (isOpen(instance, status, check)) listed[count++] = check;
+    }
+    if (count <= MOST_LISTED) return count;
+    let before = 0;
+    for (let h = 0; h < instance.hypotheses; h++) before += (belief[h] as number) ** 2;
+    for (let i = 0; i < count; i++) {
+      const check = listed[i] as number;
+      gain[i] = this.concentration(belief, check) - before;
+      perCost[i] = (gain[i] as number) / (stepCost(instance, status, check) + 1e-3 * instance.handOverCost);
+    }
+    let kept = this.bringForward(perCost, 0, count, BY_RATIO);
+    kept = this.bringForward(gain, kept, count, MOST_LISTED - BY_RATIO);
+    return kept;
+  }
+
+  /** Moves the `most` entries with the highest score among listed[from..count) to `from` on; returns where they end. */
+  private bringForward(score: Float64Array, from: number, count: number, most: number): number {
+    const { listed, gain, perCost } = this;
+    const end = Math.min(count, from + most);
+    for (let at = from; at < end; at++) {
+      let best = at;
+      for (let i = at + 1; i < count; i++) if ((score[i] as number) > (score[best] as number)) best = i;
+      swap(listed, at, best);
+      swap(gain, at, best);
+      swap(perCost, at, best);
+    }
+    return end;
+  }
+
+  /** Expected sum of squared chances after a check (belief sums to 1). */
+  private concentration(belief: Float64Array, check: number): number {
+    const { instance } = this;
+    const n = instance.hypotheses;
+    const { likelihood } = instance;
+    let from = instance.likelihoodAt[check] as number;
+    let expected = 0;
+    for (let outcome = 0; outcome < (instance.outcomes[check] as number); outcome++) {
+      let sum = 0;
+      let squares = 0;
+      for (let h = 0; h < n; h++) {
+        const weight = (belief[h] as number) * (likelihood[from + h] as number);
+        sum += weight;
+        squares += weight * weight;
+      }
+      if (sum > 0) expected += squares / sum;
+      from += n;
+    }
+    return expected;
   }
 
   /** Cost of a check with the repair sequence after each outcome; stops adding once past `enough`. */
@@ -134,6 +204,12 @@ export class GreedyPlanner {
     });
     return { kind: 'check', action, cost, next: branches };
   }
+}
+
+function swap(list: Int32Array | Float64Array, a: number, b: number): void {
+  const kept = list[a] as number;
+  list[a] = list[b] as number;
+  list[b] = kept;
 }
 
 /** Scales to sum 1; returns the sum before. */

@@ -9,6 +9,12 @@ const NONE = new Int32Array(0);
 /** A repair that fixes a hypothesis with at least this chance ends the pair problems of that hypothesis. */
 const STRONG = 0.7;
 
+/** How much detail: each pair left out and each check beyond the most telling ones only lowers the bound. */
+export interface PairBoundOptions {
+  readonly mostPairs: number;
+  readonly mostChecks: number;
+}
+
 /**
  * A lower bound by splitting costs over pairs of hypotheses.
  *
@@ -48,7 +54,7 @@ export class PairBound {
   private undoHypotheses = 0;
   private readonly scaled: Float64Array;
 
-  constructor(instance: Instance, belief: Float64Array, status: Uint8Array, mostChecks: number) {
+  constructor(instance: Instance, belief: Float64Array, status: Uint8Array, options: PairBoundOptions) {
     this.instance = instance;
     this.known = new KnownCosts(instance);
     const n = instance.hypotheses;
@@ -67,12 +73,9 @@ export class PairBound {
       this.strongOf.push(fixers.filter((fixer) => fixer.chance >= STRONG).map((fixer) => fixer.repair));
       this.weakOf.push(fixers.filter((fixer) => fixer.chance < STRONG).map(({ repair, chance }) => ({ repair, chance })));
     }
-    for (let i = 0; i < n; i++) {
-      for (let j = i + 1; j < n; j++) {
-        if (!(belief[i] as number) || !(belief[j] as number)) continue;
-        const pair = this.makePair(i, j, status, mostChecks);
-        if (pair) this.pairs.push(pair);
-      }
+    for (const [i, j] of this.heaviestPairs(belief, options.mostPairs)) {
+      const pair = this.makePair(i, j, status, options.mostChecks);
+      if (pair) this.pairs.push(pair);
     }
     this.shares = new PairShares(instance, this.known, this.pairs, belief, status, STRONG);
     this.makeTouches();
@@ -93,6 +96,19 @@ export class PairBound {
 
   private fixes(repair: number, hypothesis: number): boolean {
     return (this.known.fixers[hypothesis] ?? []).some((fixer) => fixer.repair === repair);
+  }
+
+  /** Pairs by falling chance of the less likely of the two: what a pair can add is at most in proportion to it. */
+  private heaviestPairs(belief: Float64Array, most: number): [number, number][] {
+    const pairs: { i: number; j: number; weight: number }[] = [];
+    for (let i = 0; i < belief.length; i++) {
+      for (let j = i + 1; j < belief.length; j++) {
+        const weight = Math.min(belief[i] as number, belief[j] as number);
+        if (weight > 0) pairs.push({ i, j, weight });
+      }
+    }
+    pairs.sort((a, b) => b.weight - a.weight || a.i - b.i || a.j - b.j);
+    return pairs.slice(0, most).map(({ i, j }) => [i, j]);
   }
 
   private makePair(first: number, second: number, status: Uint8Array, mostChecks: number): PairTable | null {

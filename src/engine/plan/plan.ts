@@ -27,7 +27,12 @@ export function plan(model: TroubleshootingModel, budget: Budget): Plan {
       0,
     );
   }
-  const bound = new PairBound(instance, prior, status, budget.nodes < 1000 ? 4 : 6);
+  const bound = new PairBound(
+    instance,
+    prior,
+    status,
+    budget.nodes < 1000 ? { mostPairs: 150, mostChecks: 4 } : { mostPairs: 500, mostChecks: 6 },
+  );
   bound.tune(prior, status, budget.nodes < 1000 ? 4 : 10);
   const search = new Search(instance, prior, status, bound);
   search.run(budget.nodes, budget.stop);

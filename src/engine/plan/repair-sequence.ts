@@ -60,7 +60,8 @@ export class RepairSequencer {
           chosen = repair;
         }
       }
-      if (chosen < 0) break;
+      // Far below the worth of handing over, the rest is not looked at (the sequence found stays what it costs).
+      if (chosen < 0 || bestRatio * instance.handOverCost * 4 < left) break;
       const warm = this.status[instance.warmAt];
       spent += left * this.perform(chosen);
       left = Math.max(0, left - removeFixed(instance, this.belief, chosen));

@@ -84,12 +84,12 @@ export class Rollout {
     const { instance } = this;
     const next = new Uint8Array(instance.statusLength);
     const rated: { action: number; estimate: number }[] = [];
-    for (let action = 0; action < instance.handOver; action++) {
+    const checks = this.oneStep.shortlist(belief, status);
+    for (const check of this.oneStep.listed.slice(0, checks)) {
+      rated.push({ action: check, estimate: this.oneStep.oneStep(belief, status, check, Number.POSITIVE_INFINITY) });
+    }
+    for (let action = instance.checks; action < instance.handOver; action++) {
       if (!isOpen(instance, status, action)) continue;
-      if (action < instance.checks) {
-        rated.push({ action, estimate: this.oneStep.oneStep(belief, status, action, Number.POSITIVE_INFINITY) });
-        continue;
-      }
       if (fixedWeight(instance, belief, action - instance.checks) < 1e-9) continue;
       next.set(status);
       markDone(instance, next, action);

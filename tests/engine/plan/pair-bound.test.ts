@@ -37,7 +37,7 @@ describe('the pair bound', () => {
       });
       const prior = Float64Array.from(instance.model.prior);
       const status = startStatus(instance);
-      const bound = new PairBound(instance, prior, status, 6);
+      const bound = new PairBound(instance, prior, status, { mostPairs: 100, mostChecks: 6 });
       bound.prepare(status);
       const exact = orderCost(jobs, smithOrder(jobs));
       // The grid of log-odds may lose a little, but never gain.
@@ -54,7 +54,7 @@ describe('the pair bound', () => {
       const status = startStatus(instance);
       const optimum = bruteForce(model);
       for (const mostChecks of [0, 1, 6]) {
-        const bound = new PairBound(instance, prior, status, mostChecks);
+        const bound = new PairBound(instance, prior, status, { mostPairs: 100, mostChecks });
         bound.prepare(status);
         const before = bound.value(prior);
         const tuned = bound.tune(prior, status, 6);
