@@ -108,7 +108,13 @@ describe('a trap of YAML', () => {
       'setUps: cover-off',
       '5:9 wrong-type "setUps" is "cover-off"; it must be a list. Start each entry with "- " on a line of its own.',
     ],
-    ['an empty value', tool, 'title: Pliers', 'title:', '1:1 wrong-type "title" is empty; it must be text. Write it, or remove the field.'],
+    [
+      'an empty value',
+      tool,
+      'title: Pliers',
+      'title:',
+      '1:1 wrong-type "title" is empty; it must be text. Write it, or remove the field if it is not needed. The schema says: One line of text, 160 characters at most.',
+    ],
     [
       'a merge key',
       tool,
