@@ -16,7 +16,7 @@ export interface StrategyResult {
 /** A cause is held to be confirmed when its repair would end the job with at least this chance. */
 const CONFIRMED = 0.8;
 /** Branches less likely than this are finished by repairs in order of likelihood, so that the trees stay finite. */
-const LEAST_REACH = 1e-3;
+const LEAST_REACH = 0.01;
 
 /** The same job done in five ways, each evaluated exactly on its whole policy tree. */
 export function comparePolicies(model: TroubleshootingModel, budget: Budget): StrategyResult[] {
@@ -76,7 +76,9 @@ export function cheapestFirst(model: TroubleshootingModel, job: Job): Choice {
     bestCost = cost;
   };
   model.checks.forEach((check, action) => {
-    if (checkIsOpen(model, job, action) && tellsApart(model, job, action)) offer('check', action, costNow(model, job, check));
+    if (!checkIsOpen(model, job, action)) return;
+    const cost = costNow(model, job, check);
+    if (cost < bestCost && tellsApart(model, job, action)) offer('check', action, cost);
   });
   model.repairs.forEach((repair, action) => {
     if (repairIsOpen(model, job, action) && fixChance(model, job, action) > 0) offer('repair', action, costNow(model, job, repair));
@@ -118,7 +120,12 @@ function giniOf(chance: number): number {
 /** Chance (seen from the start) that this repair ends the job now. */
 function fixChance(model: TroubleshootingModel, job: Job, repair: number): number {
   const { fixes } = at(model.repairs, repair);
-  return job.belief.reduce((sum, weight, hypothesis) => sum + weight * at(fixes, hypothesis), 0);
+  let sum = 0;
+  for (let hypothesis = 0; hypothesis < fixes.length; hypothesis++) {
+    const chance = fixes[hypothesis] as number;
+    if (chance > 0) sum += chance * (job.belief[hypothesis] as number);
+  }
+  return sum;
 }
 
 function likeliestRepair(model: TroubleshootingModel, job: Job): number | null {
@@ -149,7 +156,17 @@ function openStep(model: TroubleshootingModel, job: Job, repair: number): Choice
   return waiting === undefined ? null : { kind: 'check', action: waiting };
 }
 
+/** Whether some outcome is likelier under one of the hypotheses that are left than under another. */
 function tellsApart(model: TroubleshootingModel, job: Job, check: number): boolean {
-  const possible = at(model.checks, check).likelihood.filter((_, hypothesis) => at(job.belief, hypothesis) > 0);
-  return possible.some((row) => row.some((chance, outcome) => Math.abs(chance - at(at(possible, 0), outcome)) > 1e-9));
+  const { likelihood } = at(model.checks, check);
+  let first: readonly number[] | null = null;
+  for (let hypothesis = 0; hypothesis < likelihood.length; hypothesis++) {
+    if ((job.belief[hypothesis] as number) <= 0) continue;
+    const row = likelihood[hypothesis] as readonly number[];
+    if (first === null) first = row;
+    else if (row !== first)
+      for (let outcome = 0; outcome < row.length; outcome++)
+        if (Math.abs((row[outcome] as number) - (first[outcome] as number)) > 1e-9) return true;
+  }
+  return false;
 }

@@ -66,8 +66,9 @@ export function afterCheck(model: TroubleshootingModel, job: Job, check: number)
   const performed = job.performed.map((count, index) => (index === check ? count + 1 : count));
   const everDone = job.everDone.map((done, index) => done || index === check);
   const outcomes = action.likelihood[0]?.length ?? 0;
+  const shared = prepared(job, action);
   return Array.from({ length: outcomes }, (_, outcome) => ({
-    ...prepared(job, action),
+    ...shared,
     performed,
     everDone,
     belief: job.belief.map((weight, hypothesis) => weight * at(at(action.likelihood, hypothesis), outcome)),
