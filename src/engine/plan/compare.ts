@@ -1,4 +1,4 @@
-import { type CostSummary, costDistribution, type Ending, evaluatePolicy, summarise } from './evaluate.ts';
+import { type CostSummary, costDistribution, type Ending, summarise } from './evaluate.ts';
 import { afterCheck, afterFailedRepair, at, checkIsOpen, costNow, type Job, mass, repairIsOpen, startJob } from './job.ts';
 import type { Budget, PolicyNode, TroubleshootingModel } from './model.ts';
 import { plan } from './plan.ts';
@@ -34,7 +34,8 @@ export function comparePolicyWith(model: TroubleshootingModel, computed: PolicyN
   ];
   return policies.map(([strategy, policy]) => {
     const distribution = costDistribution(model, policy);
-    return { strategy, policy, expectedCost: evaluatePolicy(model, policy), distribution, summary: summarise(distribution) };
+    const summary = summarise(distribution);
+    return { strategy, policy, expectedCost: summary.mean, distribution, summary };
   });
 }
 
