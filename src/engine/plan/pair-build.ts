@@ -3,7 +3,7 @@ import { forcedChecks } from './known-cost.ts';
 import { type PairCheck, type PairRepair, type PairResource, PairTable } from './pair-table.ts';
 
 /** More resources than this are taken as free of charge: the key of a table has so many bits for them. */
-const MOST_RESOURCES = 10;
+const MOST_RESOURCES = 6;
 
 /** The two sides of a pair: hypotheses and the repairs that end the problem of each. */
 export interface PairSides {

@@ -1,6 +1,6 @@
 /** Points of the log-odds grid on each side of even odds. */
-const HALF = 70;
-const STEP = 0.1;
+const HALF = 40;
+const STEP = 0.2;
 export const GRID = 2 * HALF + 1;
 const LOWEST = -HALF * STEP;
 const CELL = Math.exp(STEP) - 1;

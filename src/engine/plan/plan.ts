@@ -36,8 +36,9 @@ export function plan(model: TroubleshootingModel, budget: Budget): Plan {
   bound.tune(prior, status, budget.nodes < 1000 ? 4 : 10);
   const search = new Search(instance, prior, status, bound);
   search.run(budget.nodes, budget.stop);
-  const policies = [greedy, search.policy()];
-  if (!search.solved) policies.push(new Rollout(instance, rolloutOptions(budget.nodes)).build(prior, status, 1));
+  const options = rolloutOptions(budget.nodes);
+  const policies = [greedy, search.policy(options.fine)];
+  if (!search.solved) policies.push(new Rollout(instance, options).build(prior, status, 1));
   const best = policies.reduce((cheapest, policy) => (policy.cost < cheapest.cost ? policy : cheapest));
   return asPlan(best, search.root.lower, search.nodes);
 }

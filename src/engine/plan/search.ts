@@ -2,6 +2,7 @@ import { type CostedPolicy, GreedyPlanner, scale } from './greedy.ts';
 import { fixedWeight, type Instance, isOpen, markDone, removeFixed, stepCost, updateByOutcome } from './instance.ts';
 import type { PolicyNode } from './model.ts';
 import type { PairBound } from './pair-bound.ts';
+import { RepairSequencer } from './repair-sequence.ts';
 import { StateTable } from './state-table.ts';
 
 /** A state of the search: a belief (sum 1) and a status, with bounds on the least expected cost from here. */
@@ -39,7 +40,7 @@ export class Search {
   private readonly instance: Instance;
   private readonly bound: PairBound;
   private readonly candidates: Int32Array;
-  private readonly greedy: GreedyPlanner;
+  private readonly sequencer: RepairSequencer;
   private readonly table = new StateTable<SearchNode>();
   private readonly child: Float64Array;
   private readonly childStatus: Uint8Array;
@@ -47,7 +48,7 @@ export class Search {
   constructor(instance: Instance, belief: Float64Array, status: Uint8Array, bound: PairBound) {
     this.instance = instance;
     this.bound = bound;
-    this.greedy = new GreedyPlanner(instance, 1e-5, 2000);
+    this.sequencer = new RepairSequencer(instance);
     this.child = new Float64Array(instance.hypotheses);
     this.childStatus = new Uint8Array(instance.statusLength);
     this.candidates = candidates(instance, belief);
@@ -113,7 +114,7 @@ export class Search {
           continue;
         }
         lower += bound.value(child);
-        if (lower < node.upper) upper += this.greedy.sequencer.cost(child, childStatus, sumOf(child));
+        if (lower < node.upper) upper += this.sequencer.cost(child, childStatus, sumOf(child));
       } else {
         const outcomes = instance.outcomes[action] as number;
         for (let o = 0; o < outcomes && lower < node.upper; o++) {
@@ -121,7 +122,7 @@ export class Search {
         }
         for (let o = 0; o < outcomes && lower < node.upper; o++) {
           const weight = updateByOutcome(instance, node.belief, action, o, child);
-          if (weight > 0) upper += this.greedy.sequencer.cost(child, childStatus, weight);
+          if (weight > 0) upper += this.sequencer.cost(child, childStatus, weight);
         }
       }
       bound.restore();
@@ -193,25 +194,29 @@ export class Search {
   }
 
   private makeNode(belief: Float64Array, status: Uint8Array, lower: number): SearchNode {
-    const upper = this.greedy.sequencer.cost(belief, status, 1);
+    const upper = this.sequencer.cost(belief, status, 1);
     const node: SearchNode = { belief, status, lower: Math.min(lower, upper), upper, options: null };
     this.table.set(belief, status, node);
     return node;
   }
 
-  /** The best policy known: the search's own where it went, the greedy one past that. */
-  policy(node: SearchNode = this.root, reach = 1): CostedPolicy {
+  /** The best policy known: the search's own where it went, the greedy one past that (branches as likely as `fine`). */
+  policy(fine: number): CostedPolicy {
+    return this.policyFrom(this.root, 1, new GreedyPlanner(this.instance, fine, Number.POSITIVE_INFINITY));
+  }
+
+  private policyFrom(node: SearchNode, reach: number, greedy: GreedyPlanner): CostedPolicy {
     const { instance } = this;
-    if (!node.options) return this.greedy.build(node.belief, node.status, reach);
+    if (!node.options) return greedy.build(node.belief, node.status, reach);
     let best: Option | null = null;
     for (const option of node.options) if (option.upper <= node.upper * (1 + 1e-12) && (!best || option.upper < best.upper)) best = option;
-    if (!best) return this.greedy.build(node.belief, node.status, reach);
+    if (!best) return greedy.build(node.belief, node.status, reach);
     if (!best.children) this.makeChildren(node, best);
     let cost = best.cost;
     const next = (best.children as (SearchNode | null)[]).map((child, o) => {
       if (!child) return null;
       const weight = (best.weights as Float64Array)[o] as number;
-      const after = this.policy(child, reach * weight);
+      const after = this.policyFrom(child, reach * weight, greedy);
       cost += weight * after.cost;
       return after.node;
     });
