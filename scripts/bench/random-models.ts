@@ -26,9 +26,7 @@ export function randomModel(causes: number, checks: number, random: () => number
       const hit = bears ? 1 - between(0.02, 0.35) : falseAlarm;
       if (outcomes === 2) return [1 - hit, hit];
       const doubtful = bears ? 0.6 * (1 - hit) : 0.08;
-      return [1 - hit - doubtful < 0.005 ? 0.005 : 1 - hit - doubtful, doubtful, hit].map(
-        (x, _, row) => x / row.reduce((a, b) => a + b, 0),
-      );
+      return [Math.max(1 - hit - doubtful, 0.005), doubtful, hit].map((x, _, row) => x / row.reduce((a, b) => a + b, 0));
     });
     return {
       id: `check-${index}`,
