@@ -1,0 +1,89 @@
+/** The page's side of the planner: asks the worker, keeps the latest answer, and knows at once what follows a foreseen result. */
+import { batch, signal } from '@preact/signals';
+import type { Case } from '../../engine/case.ts';
+import type { Knowledge } from '../../engine/knowledge.ts';
+import type { NextAction, OtherOrder, Outlook } from './outlook.ts';
+import type { Proposal } from './proposal.ts';
+import type { Request, Response } from './protocol.ts';
+
+export class Planner {
+  readonly proposals = signal<readonly Proposal[]>([]);
+  readonly outlook = signal<Outlook | null>(null);
+  readonly orders = signal<readonly OtherOrder[] | null>(null);
+  /** What the plan foresaw for the last answer: shown at once, until the planner has thought again. */
+  readonly foreseen = signal<NextAction | null>(null);
+  /** The proposals shown are of the present situation. */
+  readonly upToDate = signal(false);
+  readonly failure = signal<string | null>(null);
+  private readonly knowledge: Knowledge;
+  private worker: Worker;
+  private turn = 0;
+  private comparing = false;
+  private situation: Case | null = null;
+
+  constructor(knowledge: Knowledge) {
+    this.knowledge = knowledge;
+    this.worker = this.hire();
+  }
+
+  ask(situation: Case, foreseen: NextAction | null = null): void {
+    this.situation = situation;
+    this.turn += 1;
+    batch(() => {
+      this.foreseen.value = foreseen;
+      this.upToDate.value = false;
+      this.orders.value = null;
+      if (foreseen) this.outlook.value = null;
+    });
+    // A comparison runs for seconds; the next step must not wait for it.
+    if (this.comparing) {
+      this.worker.terminate();
+      this.worker = this.hire();
+      this.comparing = false;
+    }
+    this.send({ kind: 'rank', turn: this.turn, situation });
+  }
+
+  /** Asks for the same job in other orders. */
+  compare(): void {
+    if (!this.situation || this.comparing) return;
+    this.comparing = true;
+    this.send({ kind: 'compare', turn: this.turn, situation: this.situation });
+  }
+
+  private send(request: Request): void {
+    this.worker.postMessage(request);
+  }
+
+  private hire(): Worker {
+    const worker = new Worker(new URL('./worker.ts', import.meta.url), { type: 'module' });
+    worker.onmessage = ({ data }: MessageEvent<Response>) => this.hear(data);
+    worker.postMessage({ kind: 'knowledge', knowledge: this.knowledge } satisfies Request);
+    return worker;
+  }
+
+  private hear(response: Response): void {
+    if (response.kind === 'orders') this.comparing = false;
+    if (response.turn !== this.turn) return;
+    switch (response.kind) {
+      case 'proposals':
+        batch(() => {
+          this.proposals.value = response.proposals;
+          this.outlook.value = null;
+          this.failure.value = null;
+          this.upToDate.value = true;
+        });
+        performance.measure('re-rank', { start: performance.now() - response.milliseconds, end: performance.now() });
+        break;
+      case 'outlook':
+        this.outlook.value = response.outlook;
+        performance.measure('re-plan', { start: performance.now() - response.milliseconds, end: performance.now() });
+        break;
+      case 'orders':
+        this.orders.value = response.orders;
+        break;
+      case 'failed':
+        this.failure.value = response.message;
+    }
+  }
+}

@@ -1,0 +1,133 @@
+/** The next step as one large card, why it comes now, and the answers that are no result. */
+import { useEffect, useRef, useState } from 'preact/hooks';
+import { duration, money } from '../../compile/figures.ts';
+import { reasonText } from '../../compile/reason-text.ts';
+import { CheckStep } from './CheckStep.tsx';
+import { useSession } from './context.ts';
+import { FoundElse } from './FoundElse.tsx';
+import { RepairStep } from './RepairStep.tsx';
+import { type Shown, shownStep } from './shown.ts';
+
+export function NextStep() {
+  const session = useSession();
+  const [picked, setPicked] = useState<string | null>(null);
+  const shown = shownStep(session, picked);
+  const head = useRef<HTMLHeadingElement>(null);
+  const answers = session.job.value.timeline.length;
+  const lastAnswers = useRef(answers);
+  const key = shown ? `${shown.kind} ${shown.id}` : '';
+  // After an answer the new step is what comes next for eyes and screen readers alike.
+  useEffect(() => {
+    if (answers === lastAnswers.current || !shown) return;
+    lastAnswers.current = answers;
+    setPicked(null);
+    head.current?.focus({ preventScroll: true });
+    head.current?.scrollIntoView({ block: 'start' });
+  }, [answers, key, shown]);
+  const { knowledge } = session.data;
+  if (session.planner.failure.value)
+    return (
+      <section class="panel">
+        <h2>The order could not be computed</h2>
+        <p role="alert">{session.planner.failure.value}</p>
+      </section>
+    );
+  if (!shown)
+    return (
+      <section class="panel" aria-busy="true">
+        <h2>Reckoning the order of checks…</h2>
+      </section>
+    );
+  const title =
+    shown.kind === 'check'
+      ? knowledge.checks[shown.id]!.title
+      : shown.kind === 'repair'
+        ? knowledge.causes[shown.id]!.repair.title
+        : 'Hand the car to a professional';
+  return (
+    <section class="panel step-card" aria-labelledby="step-head" aria-busy={!session.planner.upToDate.value}>
+      <p class="sheet-kind">{shown.kind === 'check' ? 'Next check' : shown.kind === 'repair' ? 'Worth trying now' : 'Stop here'}</p>
+      <h2 id="step-head" ref={head} tabIndex={-1}>
+        {title}
+      </h2>
+      <Why shown={shown} />
+      {shown.kind === 'check' && <CheckStep key={shown.id} shown={shown} />}
+      {shown.kind === 'repair' && <RepairStep key={shown.id} cause={shown.id} proposal={shown.proposal} settles={shown.settles} />}
+      {shown.kind === 'hand-over' && <HandOver shown={shown} />}
+      <div class="other-answers">
+        {shown.kind !== 'hand-over' && (
+          <>
+            <button type="button" onClick={() => session.answer({ kind: 'cannot', action: shown.id })}>
+              I can’t do this here
+            </button>
+            <button type="button" onClick={() => session.answer({ kind: 'aside', action: shown.id })}>
+              Put it aside for now
+            </button>
+          </>
+        )}
+        <FoundElse />
+      </div>
+      <Others shown={shown} pick={setPicked} />
+    </section>
+  );
+}
+
+function Why({ shown }: { readonly shown: Shown }) {
+  const { outlook } = useSession().planner;
+  const now = outlook.value;
+  const first = now?.steps[0];
+  if (!now || !first || first.id !== shown.id || !now.reasons[0]) return null;
+  return <p class="why">{reasonText(now.reasons[0], now.steps[1]?.title ?? null).join(' ')}</p>;
+}
+
+function HandOver({ shown }: { readonly shown: Shown }) {
+  const session = useSession();
+  return (
+    <>
+      <p>
+        From here on a professional costs less than any further check or repair is expected to
+        {shown.proposal && `: about ${money(shown.proposal.money)}`}. Print the job sheet or export the job and give it along: what is ruled
+        out need not be paid for again.
+      </p>
+      <button type="button" class="main-button" onClick={() => session.answer({ kind: 'ended', how: 'handed-over' })}>
+        Handed over: end the job
+      </button>
+    </>
+  );
+}
+
+/** Alternatives with what deviating costs. */
+function Others({ shown, pick }: { readonly shown: Shown; readonly pick: (key: string | null) => void }) {
+  const session = useSession();
+  const others = session.planner.proposals.value.filter(({ kind, id }) => kind !== shown.kind || id !== shown.id);
+  if (others.length === 0) return null;
+  return (
+    <details class="others">
+      <summary>Rather do something else?</summary>
+      <table>
+        <thead>
+          <tr>
+            <th scope="col">Instead</th>
+            <th scope="col">Takes</th>
+            <th scope="col">Costs</th>
+            <th scope="col">Adds to the whole job</th>
+          </tr>
+        </thead>
+        <tbody>
+          {others.map((other) => (
+            <tr key={`${other.kind} ${other.id}`}>
+              <th scope="row">
+                <button type="button" class="link-button" onClick={() => pick(`${other.kind} ${other.id}`)}>
+                  {other.title}
+                </button>
+              </th>
+              <td>{duration(other.attendedMinutes)}</td>
+              <td>{money(other.money)}</td>
+              <td>{other.deviation < 0.5 ? 'nothing' : `about ${money(other.deviation)}`}</td>
+            </tr>
+          ))}
+        </tbody>
+      </table>
+    </details>
+  );
+}

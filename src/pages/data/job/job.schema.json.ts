@@ -1,0 +1,4 @@
+import { savedSchema } from '../../../job/saved/schema.ts';
+
+/** JSON Schema of an exported job. */
+export const GET = () => Response.json(savedSchema);

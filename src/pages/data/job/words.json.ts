@@ -1,0 +1,5 @@
+import { jobWords } from '../../../compile/job-words.ts';
+import { content, knowledge } from '../../../site.ts';
+
+/** Questions of the job page and words of its proof. */
+export const GET = () => Response.json(jobWords(content, knowledge.hash));
