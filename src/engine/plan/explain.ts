@@ -2,7 +2,7 @@ import { compileInstance, startStatus } from './instance.ts';
 import { afterCheck, afterFailedRepair, at, checkIsOpen, costNow, type Job, mass, repairIsOpen, startJob } from './job.ts';
 import type { CheckAction, PolicyNode, RepairAction, TroubleshootingModel } from './model.ts';
 import { RepairSequencer } from './repair-sequence.ts';
-import { outlook, type SpineStep, spine } from './spine.ts';
+import { type SpineStep, spine } from './spine.ts';
 
 /** Why a step of the spine stands where it does. All figures hold for someone who has got as far as this step. */
 export interface StepReason {
@@ -50,10 +50,9 @@ export function explain(model: TroubleshootingModel, policy: PolicyNode): StepRe
     return sequencer.cost(Float64Array.from(job.belief), status, mass(job));
   };
   const reasons: StepReason[] = [];
+  const total = steps.at(-1)?.cumulativeCost ?? 0;
   let job = startJob(model);
-  let node: PolicyNode | null = policy;
   steps.forEach((step, index) => {
-    if (!node) return;
     const reach = mass(job);
     let valueOfInformation: number | null = null;
     if (step.kind === 'check') {
@@ -63,23 +62,23 @@ export function explain(model: TroubleshootingModel, policy: PolicyNode): StepRe
       valueOfInformation = Math.max(0, sequenceCost(untold) - after.reduce((sum, branch) => sum + sequenceCost(branch), 0)) / reach;
     }
     const next = steps[index + 1];
+    const costToGo = (total - (steps[index - 1]?.cumulativeCost ?? 0)) / reach;
     reasons.push({
       step,
       leaves: step.leaves / reach,
       valueOfInformation,
-      costToGo: outlook(model, node, job).cost / reach,
-      against: next ? exchange(model, job, step, next, node) : null,
+      costToGo,
+      against: next ? exchange(model, job, step, next, costToGo) : null,
     });
     job = staying(model, job, step);
-    node = node.kind === 'hand-over' ? null : node.kind === 'repair' ? node.next : (node.next[step.outcome as number] ?? null);
   });
   return reasons;
 }
 
-function exchange(model: TroubleshootingModel, job: Job, step: SpineStep, next: SpineStep, node: PolicyNode): Exchange | null {
+function exchange(model: TroubleshootingModel, job: Job, step: SpineStep, next: SpineStep, costToGo: number): Exchange | null {
   const reach = mass(job);
   const stays = mass(staying(model, job, step)) / reach;
-  if (next.kind === 'hand-over') return againstHandingOver(model, job, step, node, stays);
+  if (next.kind === 'hand-over') return againstHandingOver(model, step, costToGo, stays);
   if (!isOpen(model, job, next)) return null;
   const nextFirst = staying(model, job, next);
   const nextStays = mass(nextFirst) / reach;
@@ -94,9 +93,7 @@ function exchange(model: TroubleshootingModel, job: Job, step: SpineStep, next: 
   return { saves, breakEvenPrice, breakEvenChance };
 }
 
-function againstHandingOver(model: TroubleshootingModel, job: Job, step: SpineStep, node: PolicyNode, stays: number): Exchange {
-  const reach = mass(job);
-  const withStep = outlook(model, node, job).cost / reach;
+function againstHandingOver(model: TroubleshootingModel, step: SpineStep, withStep: number, stays: number): Exchange {
   const saves = model.handOverCost - withStep;
   // What a branch off the spine costs on average, so that fewer branches mean less saved in proportion.
   const branches = withStep - step.cost - stays * model.handOverCost;

@@ -1,3 +1,4 @@
+export { type Certificate, certify, modelFingerprint, planFrom } from './certificate.ts';
 export { comparePolicies, comparePolicyWith, type Strategy, type StrategyResult } from './compare.ts';
 export {
   type CostSummary,

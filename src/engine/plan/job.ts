@@ -66,12 +66,10 @@ export function afterCheck(model: TroubleshootingModel, job: Job, check: number)
   const performed = job.performed.map((count, index) => (index === check ? count + 1 : count));
   const everDone = job.everDone.map((done, index) => done || index === check);
   const outcomes = action.likelihood[0]?.length ?? 0;
-  const shared = prepared(job, action);
+  const common = { ...prepared(job, action), performed, everDone };
   return Array.from({ length: outcomes }, (_, outcome) => ({
-    ...shared,
-    performed,
-    everDone,
-    belief: job.belief.map((weight, hypothesis) => weight * at(at(action.likelihood, hypothesis), outcome)),
+    ...common,
+    belief: job.belief.map((weight, hypothesis) => (weight > 0 ? weight * at(at(action.likelihood, hypothesis), outcome) : 0)),
   }));
 }
 
@@ -81,7 +79,8 @@ export function afterFailedRepair(model: TroubleshootingModel, job: Job, repair:
   return {
     ...prepared(job, action),
     tried: job.tried.map((tried, index) => tried || index === repair),
-    performed: job.performed.map((count, index) => (action.spoils.includes(index) ? 0 : count)),
+    performed:
+      action.spoils.length === 0 ? job.performed : job.performed.map((count, index) => (action.spoils.includes(index) ? 0 : count)),
     belief: job.belief.map((weight, hypothesis) => weight * (1 - at(action.fixes, hypothesis))),
   };
 }
@@ -89,7 +88,7 @@ export function afterFailedRepair(model: TroubleshootingModel, job: Job, repair:
 function prepared(job: Job, action: CheckAction | RepairAction): Job {
   return {
     ...job,
-    paid: job.paid.map((paid, index) => paid || action.setUps.includes(index)),
+    paid: action.setUps.every((setUp) => job.paid[setUp]) ? job.paid : job.paid.map((paid, index) => paid || action.setUps.includes(index)),
     warm: action.engineState === 'any' ? job.warm : action.engineState === 'warm',
   };
 }

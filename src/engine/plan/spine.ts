@@ -73,7 +73,7 @@ export function spine(model: TroubleshootingModel, policy: PolicyNode): SpineSte
 }
 
 /** Expected cost and chance solved of a policy from a job in mid-course; both weighted by the chance of being there. */
-export function outlook(model: TroubleshootingModel, node: PolicyNode, job: Job): { cost: number; solved: number } {
+function outlook(model: TroubleshootingModel, node: PolicyNode, job: Job): { cost: number; solved: number } {
   const reach = mass(job);
   if (node.kind === 'hand-over') return { cost: reach * model.handOverCost, solved: 0 };
   const sum = { cost: reach * costNow(model, job, actionOf(model, node)), solved: 0 };
