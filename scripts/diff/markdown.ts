@@ -18,10 +18,17 @@ export interface Review {
 }
 
 const listedAtMost = 60;
+/** Characters that a comment on a pull request may have are 65,536; some are left for whoever posts it. */
+const longestComment = 60_000;
 
 export function reviewMarkdown({ base, moves, numbers, newFiles, lostFiles }: Review): string {
-  const parts = [
-    ...moves.map(familyPart),
+  const moved = moves.length === 0 ? 'nothing moved' : moves.length === 1 ? 'one family moved' : `${moves.length} families moved`;
+  const head = [
+    `## Against ${cell(base)}: ${moved}`,
+    ...(moves.length === 0 ? ['Nothing moved.'] : moves.length > 1 ? [overview(moves)] : []),
+  ];
+  const tail = [
+    ...numbersPart(numbers),
     ...listPart(
       'New files',
       newFiles.map((path) => `\`${path}\``),
@@ -30,10 +37,34 @@ export function reviewMarkdown({ base, moves, numbers, newFiles, lostFiles }: Re
       'Lost files',
       lostFiles.map((path) => `\`${path}\``),
     ),
-    ...numbersPart(numbers),
   ];
-  const moved = moves.length === 0 ? 'nothing moved' : moves.length === 1 ? 'one family moved' : `${moves.length} families moved`;
-  return `${[`## Against ${cell(base)}: ${moved}`, ...(moves.length === 0 ? ['Nothing moved.'] : []), ...parts].join('\n\n')}\n`;
+  // Families in full as long as the whole fits a comment; the overview names the rest.
+  let room = longestComment - [...head, ...tail].join('\n\n').length;
+  const families: string[] = [];
+  for (const move of moves) {
+    const part = familyPart(move);
+    room -= part.length + 2;
+    if (room >= 0) families.push(part);
+  }
+  const left = moves.length - families.length;
+  if (left > 0)
+    families.push(
+      `${left === 1 ? 'One more family' : `${left} more families`} moved; run the command for one change at a time to see all in full.`,
+    );
+  return `${[...head, ...families, ...tail].join('\n\n')}\n`;
+}
+
+/** One line a family: what it costs and what comes first. */
+function overview(moves: readonly FamilyMove[]): string {
+  const dollars = (plan: FamilyPlan | null) => (plan ? `$${plan.expectedCost.toFixed(2)}` : '');
+  const rows = moves.map(({ before, after }) => [
+    cell((after ?? before)!.title),
+    dollars(before),
+    dollars(after),
+    cell(before?.steps[0] ?? ''),
+    before?.steps[0] === after?.steps[0] ? '=' : cell(after?.steps[0] ?? ''),
+  ]);
+  return table(['family', 'cost before', 'cost after', 'first step before', 'first step after'], rows);
 }
 
 function familyPart({ before, after }: FamilyMove): string {

@@ -144,20 +144,34 @@ describe('changed numbers', () => {
 });
 
 describe('the Markdown', () => {
+  const plan = {
+    title: 'Rough idle',
+    code: 'P0300',
+    steps: ['Look.'],
+    causes: new Map<string, number>(),
+    expectedCost: 1,
+    gap: 0,
+    solvedAt: [0, 0, 0, 0, 0],
+    firstStays: 1,
+  };
+
+  it('fits a comment: what has no room is counted, and stands in the overview', () => {
+    const moves = Array.from({ length: 200 }, (_, index) => ({
+      family: `f${index}`,
+      before: null,
+      after: { ...plan, title: `Family ${index}` },
+    }));
+    const text = reviewMarkdown({ base: 'main', moves, numbers: [], newFiles: [], lostFiles: [] });
+    expect(text.length).toBeLessThan(61_000);
+    expect(text).toMatch(/\n\d+ more families moved; /);
+    expect(text).toContain('| Family 199 |  | $1.00 |  | Look. |');
+  });
+
   it('lets no text of a stranger end a table or become markup', () => {
-    const plan = {
-      title: '<img src=x> | @everyone',
-      code: 'P0300',
-      steps: ['a | b\n# c', '[x](javascript:1)'],
-      causes: new Map(),
-      expectedCost: 1,
-      gap: 0,
-      solvedAt: [0, 0, 0, 0, 0],
-      firstStays: 1,
-    };
+    const hostile = { ...plan, title: '<img src=x> | @everyone', steps: ['a | b\n# c', '[x](javascript:1)'] };
     const text = reviewMarkdown({
       base: 'main',
-      moves: [{ family: 'f', before: null, after: plan }],
+      moves: [{ family: 'f', before: null, after: hostile }],
       numbers: [],
       newFiles: [],
       lostFiles: [],
