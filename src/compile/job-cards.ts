@@ -1,20 +1,22 @@
-/** Content -> the cards of the job page: how each check and repair is done, cautions before steps. */
+/**
+ * Content -> the cards of the job page: how each check and repair is done, cautions before steps. Their form is what the job
+ * page reads (`src/job/card-types.ts`); the pages that write them as JSON hold the two together.
+ */
 import { type Catalogue, citation } from './catalogue.ts';
-import type { CautionWords, CheckCard, RepairCard, SetUpCard, SharedCards } from './job-types.ts';
 import { limitsText, unitName } from './reading-view.ts';
 import { engineStates, repairWork, skills } from './work-view.ts';
 
 /** Cautions and set-ups, which many cards share. */
-export function sharedCards({ content, links }: Catalogue): SharedCards {
+export function sharedCards({ content, links }: Catalogue) {
   return {
     setUps: Object.fromEntries(
-      [...content['set-ups']].map(([id, { title, steps, whileThere }]): [string, SetUpCard] => [
+      [...content['set-ups']].map(([id, { title, steps, whileThere }]) => [
         id,
         { title, steps, whileThere, cautions: links.cautionsOfSetUp.get(id) ?? [] },
       ]),
     ),
     cautions: Object.fromEntries(
-      [...content.cautions].map(([id, { signal, title, symbols, hazard, avoid, handOver }]): [string, CautionWords] => [
+      [...content.cautions].map(([id, { signal, title, symbols, hazard, avoid, handOver }]) => [
         id,
         { signal, title, symbols, hazard, avoid, handOver: handOver ?? null },
       ]),
@@ -27,7 +29,7 @@ const sourceTitle = ({ content }: Catalogue, reference: string): string => {
   return place === null ? source.title : `${source.title}, ${place}`;
 };
 
-export function checkCard(catalogue: Catalogue, id: string): CheckCard {
+export function checkCard(catalogue: Catalogue, id: string) {
   const file = catalogue.content.checks.get(id)!;
   const { reading } = file;
   return {
@@ -58,7 +60,7 @@ export function checkCard(catalogue: Catalogue, id: string): CheckCard {
 }
 
 /** The card of the repair of a cause. */
-export function repairCard(catalogue: Catalogue, cause: string): RepairCard {
+export function repairCard(catalogue: Catalogue, cause: string) {
   const file = catalogue.content.causes.get(cause)!;
   const work = repairWork(catalogue, cause, file.repair);
   return {

@@ -1,14 +1,13 @@
-/** Content -> the questions of the job page, and the words of its proof. */
+/** Content -> the questions of the job page, and the words of its proof, in the form that `src/job/card-types.ts` reads. */
 import type { Content, Kind } from '../model/schema/index.ts';
-import type { JobWords, Question } from './job-types.ts';
 
 /** Sorted by title. `hash` names the content. */
-export function jobWords(content: Content, hash: string): JobWords {
+export function jobWords(content: Content, hash: string) {
   const list = <File, Words extends { readonly title: string }>(
     files: ReadonlyMap<string, File>,
     words: (id: string, file: File) => Words,
   ) => [...files].map(([id, file]) => words(id, file)).sort((a, b) => (a.title < b.title ? -1 : 1));
-  const question = (id: string, file: { title: string; asks: string; also: readonly string[] }): Question => ({
+  const question = (id: string, file: { title: string; asks: string; also: readonly string[] }) => ({
     id,
     title: file.title,
     asks: file.asks,
@@ -49,7 +48,7 @@ export function jobWords(content: Content, hash: string): JobWords {
 }
 
 /** Files say under `formerly` what they were called before. */
-function renamedIds(content: Content): JobWords['renamed'] {
+function renamedIds(content: Content): Record<string, Record<string, string>> {
   return Object.fromEntries(
     (Object.keys(content) as Kind[]).flatMap((kind) => {
       const pairs = [...content[kind]].flatMap(([id, file]) =>

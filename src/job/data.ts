@@ -1,6 +1,7 @@
 /** The compiled data that the page fetches from its own origin. */
-import type { CheckCard, JobWords, RepairCard, SharedCards } from '../compile/job-types.ts';
+
 import type { Knowledge } from '../engine/knowledge.ts';
+import type { CheckCard, JobWords, RepairCard, SharedCards } from './card-types.ts';
 
 export interface JobData {
   readonly knowledge: Knowledge;

@@ -1,5 +1,5 @@
 /** May I drive? The strictest of what the symptoms and the codes say. */
-import type { Driving, JobWords } from '../../compile/job-types.ts';
+import type { Driving, JobWords } from '../card-types.ts';
 import type { Inputs } from './job.ts';
 
 export const drivingOrder: readonly Driving[] = ['stop', 'home-only', 'gently', 'as-usual'];

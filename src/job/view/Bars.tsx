@@ -1,6 +1,7 @@
 /** How likely each cause is now, and where it stood before the last answer. A table that is also a chart: no colour needed. */
-import { percent } from '../../compile/figures.ts';
+
 import { useSession } from './context.ts';
+import { percent } from './figures.ts';
 import { causeTitle } from './words.ts';
 
 const most = 8;

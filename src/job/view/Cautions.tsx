@@ -1,5 +1,5 @@
 /** Cautions before steps: signal word, symbols, what hurts, how to avoid it. */
-import type { SharedCards } from '../../compile/job-types.ts';
+import type { SharedCards } from '../card-types.ts';
 
 export function Cautions({ ids, shared }: { readonly ids: readonly string[]; readonly shared: SharedCards }) {
   const cautions = ids.flatMap((id) => (shared.cautions[id] ? [{ id, ...shared.cautions[id] }] : []));

@@ -1,14 +1,14 @@
 /** A check as a card: cautions, access, steps, the reading, and what was found. */
 import { useState } from 'preact/hooks';
-import { percent } from '../../compile/figures.ts';
-import type { CheckCard, OutcomeWords } from '../../compile/job-types.ts';
 import { belief } from '../../engine/belief/index.ts';
+import type { CheckCard, OutcomeWords } from '../card-types.ts';
 import { checkCard } from '../data.ts';
 import { outcomeOfReading } from '../state/reading.ts';
 import { toContentUnit, typedNumber, unitChoice, unitChoices } from '../state/units.ts';
 import { Cautions } from './Cautions.tsx';
 import { useSession } from './context.ts';
 import { Figures } from './Figures.tsx';
+import { percent } from './figures.ts';
 import type { Shown } from './shown.ts';
 import { useCard } from './use-card.ts';
 import { causeTitle } from './words.ts';

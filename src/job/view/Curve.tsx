@@ -1,10 +1,9 @@
 /** Chance solved against money for this job, with the other orders beside it. Reckoned when asked for: it takes seconds. */
 
-import { ticksTo } from '../../compile/curve-view.ts';
-import { money, percent } from '../../compile/figures.ts';
 import type { Strategy } from '../../engine/plan/index.ts';
 import type { OtherOrder } from '../planner/outlook.ts';
 import { useSession } from './context.ts';
+import { money, percent, ticksTo } from './figures.ts';
 
 const titles: Readonly<Record<Strategy, string>> = {
   computed: 'This order',

@@ -1,7 +1,8 @@
 /** What a step costs, as boxes of the sheet. */
-import { duration, money, percent } from '../../compile/figures.ts';
+
 import type { Proposal } from '../planner/proposal.ts';
 import { useSession } from './context.ts';
+import { duration, money, percent } from './figures.ts';
 
 export function Figures(props: {
   readonly proposal: Proposal | null;

@@ -1,12 +1,12 @@
 /** The next step as one large card, why it comes now, and the answers that are no result. */
 import { useEffect, useRef, useState } from 'preact/hooks';
-import { duration, money } from '../../compile/figures.ts';
-import { reasonText } from '../../compile/reason-text.ts';
 import { CheckStep } from './CheckStep.tsx';
 import { useSession } from './context.ts';
 import { FoundElse } from './FoundElse.tsx';
+import { duration, money } from './figures.ts';
 import { RepairStep } from './RepairStep.tsx';
 import { type Shown, shownStep } from './shown.ts';
+import { reasonText } from './why.ts';
 
 export function NextStep() {
   const session = useSession();

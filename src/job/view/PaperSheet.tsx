@@ -1,6 +1,7 @@
 /** The job sheet on paper: what is known, what is ruled out and by what reading, what comes next, with boxes to fill in by hand. */
-import { duration, money, percent } from '../../compile/figures.ts';
+
 import { useSession } from './context.ts';
+import { duration, money, percent } from './figures.ts';
 import { causeTitle, entryText } from './words.ts';
 
 export function PaperSheet() {

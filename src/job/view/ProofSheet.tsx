@@ -1,9 +1,9 @@
 /** After the repair: clear, relearn, drive what the monitors need, and wait long enough. */
 
 import { useState } from 'preact/hooks';
-import type { RepairCard } from '../../compile/job-types.ts';
 import { chanceRepairWasRight, inspect, monitorStatus, unsetMonitors, unsetMonitorsAllowed } from '../../engine/proof/index.ts';
 import { readReply } from '../../engine/reply.ts';
+import type { RepairCard } from '../card-types.ts';
 import { repairCard } from '../data.ts';
 import type { Session } from '../session.ts';
 import { confirmedProbability } from '../state.ts';

@@ -1,12 +1,12 @@
 /** A repair as a card: parts, cautions, steps, torque with the maker's value first, relearn and close-up; then whether it held. */
 
-import { percent } from '../../compile/figures.ts';
-import type { RepairCard } from '../../compile/job-types.ts';
+import type { RepairCard } from '../card-types.ts';
 import { repairCard } from '../data.ts';
 import type { Proposal } from '../planner/proposal.ts';
 import { Cautions } from './Cautions.tsx';
 import { useSession } from './context.ts';
 import { Figures } from './Figures.tsx';
+import { percent } from './figures.ts';
 import { useCard } from './use-card.ts';
 
 interface Props {

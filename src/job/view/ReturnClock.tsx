@@ -1,7 +1,8 @@
 /** How long is long enough without the code? Used in a job and on the page about proof. */
-import { percent, plain } from '../../compile/figures.ts';
+
 import { chanceFixed, cleanNeeded, rateAfter } from '../../engine/proof/index.ts';
 import { type ExposureUnit, exposureUnits, type Proof } from '../state.ts';
+import { percent, plain } from './figures.ts';
 import { NumberField } from './start/Numbers.tsx';
 
 interface Props {

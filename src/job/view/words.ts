@@ -1,9 +1,10 @@
 /** Names and figures that several parts of the page say. */
-import { percent } from '../../compile/figures.ts';
-import type { Driving } from '../../compile/job-types.ts';
+
 import type { CauseId } from '../../engine/belief/index.ts';
 import type { Knowledge } from '../../engine/knowledge.ts';
+import type { Driving } from '../card-types.ts';
 import type { Entry } from '../state.ts';
+import { percent } from './figures.ts';
 
 export const causeTitle = (id: CauseId, knowledge: Knowledge): string =>
   id === null ? 'None of these' : (knowledge.causes[id]?.title ?? id.replaceAll('-', ' '));
