@@ -12,7 +12,10 @@ import { readContent } from './read.ts';
 /** Reads and compiles content below `root`. On errors prints them to standard error and exits with code 1. */
 export function knowledgeOrExit(root = '.'): { readonly content: Content; readonly knowledge: Knowledge } {
   const { files, problems: diskProblems } = readContent(root);
-  const { content, problems } = loadContent(files);
+  const { content, problems } = loadContent(
+    files,
+    diskProblems.map((problem) => problem.file),
+  );
   const errors = [...diskProblems, ...problems].filter((problem) => problem.severity === 'error').sort(byPosition);
   if (errors.length > 0) {
     console.error(textReport(errors, files));

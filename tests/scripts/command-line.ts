@@ -2,7 +2,7 @@
 import { spawnSync } from 'node:child_process';
 import { cpSync, mkdtempSync, rmSync, symlinkSync } from 'node:fs';
 import { tmpdir } from 'node:os';
-import { dirname, join } from 'node:path';
+import { delimiter, dirname, join } from 'node:path';
 import { onTestFinished } from 'vitest';
 
 export const project = join(import.meta.dirname, '../..');
@@ -24,12 +24,19 @@ export function copyOfProject(world = project): string {
   return folder;
 }
 
+/** The environment with the Node that runs the tests first on the path, and no colours. */
+export const withNode = (): NodeJS.ProcessEnv => ({
+  ...process.env,
+  PATH: `${dirname(process.execPath)}${delimiter}${process.env['PATH']}`,
+  NO_COLOR: '1',
+});
+
 /** Runs `node scripts/NAME.ts ARGUMENTS` with the Node that runs the tests. */
 export function run(folder: string, name: string, ...given: string[]): Answer {
   const { status, stdout, stderr } = spawnSync(process.execPath, [`scripts/${name}.ts`, ...given], {
     cwd: folder,
     encoding: 'utf8',
-    env: { ...process.env, PATH: `${dirname(process.execPath)}:${process.env['PATH']}`, NO_COLOR: '1' },
+    env: withNode(),
     maxBuffer: 50_000_000,
   });
   return { code: status, out: stdout, err: stderr };
