@@ -1,11 +1,18 @@
 /** The one place that reads content for the pages: checked, compiled and kept for the whole build. */
-import type { Knowledge } from './engine/knowledge.ts';
+import { type Catalogue, catalogueOf } from './compile/catalogue.ts';
+import { codeFormulation } from './compile/code-page.ts';
+import type { FlowNode } from './compile/flow.ts';
+import { flowMermaid } from './compile/flow-mermaid.ts';
+import { flowSvg } from './compile/flow-svg.ts';
+import type { Order } from './compile/order.ts';
+import type { Formulation } from './engine/formulate.ts';
+import { keptDiagram, layOutDiagrams } from './kept/diagrams.ts';
+import { orderFor } from './kept/orders.ts';
 import { compileKnowledge } from './model/compile-knowledge.ts';
 import { contentHash } from './model/hash.ts';
 import { loadContent } from './model/load.ts';
 import type { ContentFile, Problem } from './model/problem.ts';
 import { textReport } from './model/report.ts';
-import type { Content } from './model/schema/index.ts';
 
 const texts = import.meta.glob<string>('/content/*/*.yaml', { query: '?raw', import: 'default', eager: true });
 const files: readonly ContentFile[] = Object.entries(texts)
@@ -20,11 +27,25 @@ function contentError(errors: readonly Problem[]): Error {
   return Object.assign(error, { loc: { file: first!.file, line: first!.line, column: first!.column }, hint: first!.mend });
 }
 
-function load(): { readonly content: Content; readonly knowledge: Knowledge } {
+function load(): Catalogue {
   const { content, problems } = loadContent(files);
   const errors = problems.filter((problem) => problem.severity === 'error');
   if (errors.length > 0) throw contentError(errors);
-  return { content, knowledge: compileKnowledge(content, contentHash(files)) };
+  return catalogueOf(content, compileKnowledge(content, contentHash(files)));
 }
 
-export const { content, knowledge } = load();
+export const catalogue = load();
+export const { content, knowledge, links, cut } = catalogue;
+
+/** The situation "this code and nothing else known" and its computed order; a build has it at hand, `npm run dev` computes it. */
+export function orderOfCode(code: string): { readonly formulation: Formulation; readonly order: Order } {
+  const formulation = codeFormulation(catalogue, code);
+  return { formulation, order: orderFor(formulation.model) };
+}
+
+/** The flowchart as an SVG element; laid out before the build, or now in `npm run dev`. */
+export async function flowPicture(flow: FlowNode, title: string): Promise<string> {
+  const text = flowMermaid(flow);
+  if (!keptDiagram(text)) await layOutDiagrams([text]);
+  return flowSvg(flow, keptDiagram(text)!, title);
+}

@@ -1,0 +1,39 @@
+/** Computed orders, kept by the hash of the problem, the engine that solved it and the work allowed. */
+import { readFileSync } from 'node:fs';
+import { computeOrder, type Order, type OrderBudget } from '../compile/order.ts';
+import { evaluatePolicy, type TroubleshootingModel } from '../engine/plan/index.ts';
+import { keep, kept, keyOf, sourcesHash } from './store.ts';
+
+/** Work for each distinct problem in a build. Counted in nodes, so that every machine finds the same order. */
+export const buildBudget: OrderBudget = { plan: { nodes: 20_000 }, samples: 24, sample: { nodes: 60 } };
+
+let engine: string | null = null;
+const engineHash = (): string => {
+  engine ??= keyOf(sourcesHash('src/engine'), readFileSync('src/compile/order.ts', 'utf8'), JSON.stringify(buildBudget));
+  return engine;
+};
+
+/** Names of checks and repairs do not change what is cheapest; they are in the problem, so they are in the key. */
+export const orderKey = (model: TroubleshootingModel): string => keyOf(engineHash(), JSON.stringify(model));
+
+/** The kept order, if there is one and it is an order for this problem; else null. */
+export function keptOrder(model: TroubleshootingModel, key = orderKey(model)): Order | null {
+  const order = kept<Order>('orders', key);
+  if (!order) return null;
+  try {
+    // The cost is worked out anew from the problem alone, so a kept order is never believed unseen.
+    return Math.abs(evaluatePolicy(model, order.policy) - order.expectedCost) <= 1e-6 * order.expectedCost ? order : null;
+  } catch {
+    return null;
+  }
+}
+
+/** The order for a problem: kept from an earlier build, or computed now and kept. */
+export function orderFor(model: TroubleshootingModel): Order {
+  const key = orderKey(model);
+  const known = keptOrder(model, key);
+  if (known) return known;
+  const order = computeOrder(model, buildBudget);
+  keep('orders', key, order);
+  return order;
+}
