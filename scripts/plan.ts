@@ -4,9 +4,11 @@ import { parseArgs } from 'node:util';
 import { planJson, planText } from '../src/compile/plan-report.ts';
 import { vocabularyList } from '../src/compile/vocabulary-list.ts';
 import { answer, defaultBudget } from '../src/engine/answer.ts';
+import { assumptionsFor, defaultCase } from '../src/engine/default-case.ts';
 import type { Knowledge } from '../src/engine/knowledge.ts';
 import { codeStructure } from '../src/engine/trouble-code.ts';
 import { readCase } from '../src/model/case-file.ts';
+import type { Content } from '../src/model/schema/index.ts';
 import { knowledgeOrExit } from './content/knowledge.ts';
 
 function refuse(lines: readonly string[]): never {
@@ -57,6 +59,16 @@ function structureText(code: string): string {
   return `${code}: ${structure.area} code, ${defined}${structure.subsystem ? `, group: ${structure.subsystem}` : ''}. Lampwise has no tree for it yet.`;
 }
 
+/** The engine that the order is reckoned for. */
+function assumptionText(codes: readonly string[], facts: Knowledge, files: Content): string {
+  const assumed = assumptionsFor(codes, facts).map(
+    ({ trait, value }) => files.traits.get(trait)?.values.find((entry) => entry.id === value)?.title ?? value,
+  );
+  return assumed.length === 0
+    ? 'Reckoned for any engine.'
+    : `Reckoned for the commonest engine: ${assumed.join('; ')}. With --case you say what yours is.`;
+}
+
 function printVocabulary(json: boolean, list: ReturnType<typeof vocabularyList>) {
   if (json) {
     console.log(JSON.stringify(list, null, 2));
@@ -80,9 +92,11 @@ function nodeBudget(text: string | undefined) {
   return { nodes };
 }
 
-function run(value: unknown, knowledge: Knowledge, json: boolean, nodes: string | undefined) {
-  const { situation, faults, codesWithoutTree } = readCase(value, knowledge);
-  if (!situation) refuse(faults);
+/** `codesOnly`: nothing is known of the engine, so the commonest one is taken where there is a clearly commonest. */
+function run(value: unknown, codesOnly: boolean, knowledge: Knowledge, json: boolean, nodes: string | undefined) {
+  const { situation: told, faults, codesWithoutTree } = readCase(value, knowledge);
+  if (!told) refuse(faults);
+  const situation = codesOnly ? defaultCase(told.codes ?? [], knowledge) : told;
   const anyEvidence = (situation.codes?.length ?? 0) > 0 || Object.keys(situation.symptoms ?? {}).length > 0;
   if (!anyEvidence) {
     if (codesWithoutTree.length === 0) refuse(['The case names no code and no symptom: at least one is needed.']);
@@ -98,6 +112,7 @@ function run(value: unknown, knowledge: Knowledge, json: boolean, nodes: string 
   else {
     for (const code of codesWithoutTree) console.log(`${structureText(code)}\n`);
     for (const code of situation.codes ?? []) console.log(`${code}: ${knowledge.codes[code]!.title}`);
+    if (codesOnly) console.log(assumptionText(situation.codes ?? [], knowledge, content));
     console.log(`\n${planText(found, knowledge)}`);
   }
 }
@@ -108,4 +123,11 @@ if (!values.vocabulary && values.case === undefined && positionals.length === 0)
 if (values.case !== undefined && positionals.length > 0) refuse(['Give codes or --case, not both.']);
 const { content, knowledge } = knowledgeOrExit();
 if (values.vocabulary) printVocabulary(values.json, vocabularyList(content));
-else run(values.case === undefined ? { codes: positionals } : readJson(values.case), knowledge, values.json, values.nodes);
+else
+  run(
+    values.case === undefined ? { codes: positionals } : readJson(values.case),
+    values.case === undefined,
+    knowledge,
+    values.json,
+    values.nodes,
+  );

@@ -1,7 +1,7 @@
 /** Knowledge + case -> the troubleshooting problem that the planner solves, and the ids behind its indices. */
 import { type Belief, belief, checkRow, existence, type Hypothesis } from './belief/index.ts';
-import type { Case } from './case.ts';
-import type { CheckFacts, FamilyFacts, Knowledge, Work } from './knowledge.ts';
+import type { Case, EngineTraits } from './case.ts';
+import type { CheckFacts, FamilyFacts, Knowledge, Needs, Work } from './knowledge.ts';
 import type { CheckAction, RepairAction, TroubleshootingModel } from './plan/index.ts';
 
 /** How time becomes money. */
@@ -116,9 +116,16 @@ function chosenChecks(
   notPossible: ReadonlySet<string>,
 ): readonly string[] {
   const engine = situation.engine ?? {};
+  const given = givenEvidence(situation);
   const possible = (id: string): boolean => {
     const facts = knowledge.checks[id];
-    return facts !== undefined && !notPossible.has(id) && existence(facts.needs, engine, knowledge) > 0 && facts.after.every(possible);
+    return (
+      facts !== undefined &&
+      !notPossible.has(id) &&
+      !facts.sameAs.some((kind) => given.has(kind)) &&
+      chanceToExist(facts, hypotheses, engine, knowledge) >= leastChanceToExist &&
+      facts.after.every(possible)
+    );
   };
   const chosen = new Set<string>();
   const add = (id: string) => {
@@ -128,6 +135,36 @@ function chosenChecks(
   };
   for (const id of Object.keys(knowledge.checks).sort()) if (possible(id) && tellsApart(knowledge.checks[id]!, hypotheses)) add(id);
   return [...chosen].sort();
+}
+
+/** On a car whose traits are not all known, a check is proposed only if the car more likely has it than not. */
+const leastChanceToExist = 0.5;
+
+/** P(the check exists on this car), over what is believed: a cause that asks for the same trait brings it along. */
+function chanceToExist(facts: CheckFacts, hypotheses: readonly Hypothesis[], engine: EngineTraits, knowledge: Knowledge): number {
+  if (Object.keys(facts.needs).length === 0) return 1;
+  return hypotheses.reduce((total, { cause, probability }) => {
+    const own = cause === null ? {} : knowledge.causes[cause]!.needs;
+    const alone = existence(own, engine, knowledge);
+    return alone > 0 ? total + (probability * existence(both(facts.needs, own), engine, knowledge)) / alone : total;
+  }, 0);
+}
+
+/** What must hold for both: for a trait that both name, the values that they share. */
+function both(first: Needs, second: Needs): Needs {
+  return Object.fromEntries(
+    [...new Set([...Object.keys(first), ...Object.keys(second)])].map((trait) => {
+      const [a, b] = [first[trait], second[trait]];
+      return [trait, a && b ? a.filter((value) => b.includes(value)) : (a ?? b)!];
+    }),
+  );
+}
+
+/** Kinds of evidence that the case already has, and that some checks would only read again. */
+function givenEvidence(situation: Case): ReadonlySet<string> {
+  const frame = situation.freezeFrame ?? {};
+  const trims = Object.keys(situation.trims ?? {}).length > 0;
+  return new Set([...(trims ? ['trims'] : []), ...(Object.keys(frame).length > 0 ? ['freeze-frame'] : [])]);
 }
 
 /** Likelihood ratio below which two rows count as the same. */

@@ -103,6 +103,8 @@ export interface CheckFacts extends Work {
   readonly id: string;
   readonly title: string;
   readonly after: readonly string[];
+  /** Evidence of a case that says the same as this check: when it was given, the check is left out. */
+  readonly sameAs: readonly ('trims' | 'freeze-frame')[];
   readonly needs: Needs;
   readonly outcomes: readonly OutcomeFacts[];
   /** likelihood[cause][outcome]; causes not listed have `otherwise`. */

@@ -142,6 +142,7 @@ function checkFacts(id: string, file: CheckFile): CheckFacts {
     setUps: file.setUps,
     engineState: file.engineState,
     after: file.after,
+    sameAs: file.sameAs,
     needs: file.needs,
     outcomes: file.outcomes.map(({ id: outcome, title }) => ({ id: outcome, title })),
     likelihood: Object.fromEntries(Object.entries(file.likelihood).map(([cause, row]) => [cause, completeRow(outcomes, row, otherwise)])),

@@ -60,7 +60,25 @@ describe('which checks are worth a thought', () => {
       rest: { traits },
     });
     expect(formulate({ codes: ['P0001'], engine: { ignition: 'cop' } }, facts).checkIds).toEqual([]);
-    expect(formulate({ codes: ['P0001'] }, facts).checkIds).toEqual(['look']);
+    // Three cars in ten have it: not proposed either, unless the cause that it finds brings the trait along.
+    expect(formulate({ codes: ['P0001'] }, facts).checkIds).toEqual([]);
+    const paired = knowledge({
+      families: [family('f', { a: 0.6, b: 0.1 })],
+      causes: { a: cause({ needs: { ignition: ['pair'] } }), b: cause() },
+      checks: [check('look', { a: 0.8 }, 0.02, { needs: { ignition: ['pair'] } })],
+      codes,
+      rest: { traits },
+    });
+    expect(formulate({ codes: ['P0001'] }, paired).checkIds).toEqual(['look']);
+  });
+  test('a check that would only read again what the case already says is left out', () => {
+    const facts = knowledge({
+      families: [family('f', { a: 0.6, b: 0.3 })],
+      causes,
+      checks: [check('look', { a: 0.8 }, 0.02, { sameAs: ['trims'] })],
+      codes,
+    });
+    expect(formulate({ codes: ['P0001'], trims: { idleBank1Percent: 3 } }, facts).checkIds).toEqual([]);
   });
 });
 

@@ -45,6 +45,7 @@ export const check = (id: string, bad: Record<string, number>, falseAlarm: numbe
   setUps: [],
   engineState: 'any',
   after: [],
+  sameAs: [],
   needs: {},
   outcomes: [
     { id: 'good', title: 'Good' },

@@ -73,6 +73,10 @@ export const check = z
       .enum(['anyone', 'handy', 'experienced'])
       .describe('anyone: eyes and ears; handy: has changed plugs; experienced: knows gauges and meters.'),
     after: references('checks').default([]).describe('Checks that must have been done before.'),
+    sameAs: z
+      .array(z.enum(['trims', 'freeze-frame']))
+      .default([])
+      .describe('Evidence that a job may already hold and that this check would only read again; then it is left out.'),
     needs,
     steps,
     reading: reading.optional(),
