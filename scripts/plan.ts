@@ -1,6 +1,7 @@
 /** npm run plan -- P0301 ... | --case FILE [--json] | --vocabulary [--json]. Exit code 2 on wrong use or unknown ids. */
 import { readFileSync } from 'node:fs';
 import { parseArgs } from 'node:util';
+import { assumptionTitles } from '../src/compile/assumption-titles.ts';
 import { planJson, planText } from '../src/compile/plan-report.ts';
 import { vocabularyList } from '../src/compile/vocabulary-list.ts';
 import { answer, defaultBudget } from '../src/engine/answer.ts';

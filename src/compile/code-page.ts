@@ -6,6 +6,7 @@ import { codeStructure } from '../engine/trouble-code.ts';
 import { signalOrder } from '../model/cautions.ts';
 import type { CodeGroupFile } from '../model/schema/vocabulary.ts';
 import { leavesOf } from '../model/tree.ts';
+import { assumptionTitles } from './assumption-titles.ts';
 import { type Catalogue, type Citation, citations, codeMention, type Mention, mention, mentions } from './catalogue.ts';
 import { type CautionView, cautionViews } from './caution-view.ts';
 import { type CurveView, curveView } from './curve-view.ts';
@@ -111,9 +112,7 @@ export function codePage(catalogue: Catalogue, code: string, formulation: Formul
       computed: other.strategy === 'computed',
     })),
     firmness: firmnessText(order, steps),
-    reckonedFor: assumptionsFor([code], knowledge).map(
-      ({ trait, value }) => content.traits.get(trait)!.values.find((entry) => entry.id === value)!.title,
-    ),
+    reckonedFor: assumptionTitles(content, assumptionsFor([code], knowledge)),
     expectedCost: money(order.expectedCost),
     solvedChance: percent(order.orders[0]!.summary.solved),
     cautions: cautionViews(

@@ -7,7 +7,7 @@ import type { Knowledge } from './knowledge.ts';
  * A trait is taken as its likeliest value only from this chance on; below it stays open. One look under the bonnet tells a
  * trait, so an order that mixes engines would name checks that the reader's engine cannot have.
  */
-const clearlyCommonest = 0.6;
+const clearlyCommonest = 0.5;
 
 export interface Assumption {
   readonly trait: string;
