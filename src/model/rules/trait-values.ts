@@ -1,14 +1,17 @@
 import { didYouMean } from '../nearest.ts';
 import type { Rule } from './rule.ts';
 
+const needsOf = (file: object): Readonly<Record<string, readonly string[]>> =>
+  'needs' in file ? (file.needs as Record<string, string[]>) : {};
+
 /** `needs` names values that its traits have. */
 export const traitValues: Rule = {
   code: 'word-unknown-to-vocabulary',
   severity: 'error',
   check: ({ content }, report) => {
-    for (const kind of ['causes', 'checks'] as const) {
+    for (const kind of ['causes', 'checks', 'families'] as const) {
       for (const [id, file] of content[kind]) {
-        for (const [trait, values] of Object.entries(file.needs)) {
+        for (const [trait, values] of Object.entries(needsOf(file))) {
           const known = content.traits.get(trait)?.values.map((value) => value.id);
           if (!known) continue;
           values.forEach((value, index) => {
