@@ -62,12 +62,10 @@ function structureText(code: string): string {
 
 /** The engine that the order is reckoned for. */
 function assumptionText(codes: readonly string[], facts: Knowledge, files: Content): string {
-  const assumed = assumptionsFor(codes, facts).map(
-    ({ trait, value }) => files.traits.get(trait)?.values.find((entry) => entry.id === value)?.title ?? value,
-  );
+  const assumed = assumptionTitles(files, assumptionsFor(codes, facts));
   return assumed.length === 0
     ? 'Reckoned for any engine.'
-    : `Reckoned for the commonest engine: ${assumed.join('; ')}. With --case you say what yours is.`;
+    : `Reckoned for the commonest engine. ${assumed.join('; ')}. With --case you say what yours is.`;
 }
 
 function printVocabulary(json: boolean, list: ReturnType<typeof vocabularyList>) {

@@ -1,5 +1,5 @@
 /** The case of a code alone, for a page that knows nothing else: the commonest engine, as far as one is clearly commonest. */
-import { existence } from './belief/index.ts';
+import { existence, provenTraits } from './belief/index.ts';
 import type { Case } from './case.ts';
 import type { Knowledge } from './knowledge.ts';
 
@@ -21,10 +21,12 @@ export function assumptionsFor(codes: readonly string[], knowledge: Knowledge): 
   const causes = families.flatMap((family) =>
     Object.entries(family.shares).map(([id, share]) => ({ cause: knowledge.causes[id]!, share })),
   );
+  const proven = provenTraits({ codes }, knowledge);
   return Object.values(knowledge.traits).flatMap((trait): Assumption[] => {
-    if (!causes.some(({ cause }) => cause.needs[trait.id])) return [];
+    if (!proven[trait.id] && !causes.some(({ cause }) => cause.needs[trait.id])) return [];
     // A value counts by its share among engines and by how much of the families' trees exists with it.
-    const weights = Object.entries(trait.values).map(([value, share]) => ({
+    const possible = Object.entries(trait.values).filter(([value]) => proven[trait.id]?.includes(value) ?? true);
+    const weights = possible.map(([value, share]) => ({
       value,
       weight:
         share *

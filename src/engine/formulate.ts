@@ -1,5 +1,5 @@
 /** Knowledge + case -> the troubleshooting problem that the planner solves, and the ids behind its indices. */
-import { type Belief, belief, checkRow, existence, type Hypothesis } from './belief/index.ts';
+import { type Belief, belief, bothNeeds, checkRow, existence, type Hypothesis, provenTraits } from './belief/index.ts';
 import type { Case, EngineTraits } from './case.ts';
 import type { CheckFacts, FamilyFacts, Knowledge, Needs, Work } from './knowledge.ts';
 import type { CheckAction, RepairAction, TroubleshootingModel } from './plan/index.ts';
@@ -117,13 +117,14 @@ function chosenChecks(
 ): readonly string[] {
   const engine = situation.engine ?? {};
   const given = givenEvidence(situation);
+  const proven = provenTraits(situation, knowledge);
   const possible = (id: string): boolean => {
     const facts = knowledge.checks[id];
     return (
       facts !== undefined &&
       !notPossible.has(id) &&
       !facts.sameAs.some((kind) => given.has(kind)) &&
-      chanceToExist(facts, hypotheses, engine, knowledge) >= leastChanceToExist &&
+      chanceToExist(facts, hypotheses, engine, proven, knowledge) >= leastChanceToExist &&
       facts.after.every(possible)
     );
   };
@@ -141,23 +142,19 @@ function chosenChecks(
 const leastChanceToExist = 0.5;
 
 /** P(the check exists on this car), over what is believed: a cause that asks for the same trait brings it along. */
-function chanceToExist(facts: CheckFacts, hypotheses: readonly Hypothesis[], engine: EngineTraits, knowledge: Knowledge): number {
+function chanceToExist(
+  facts: CheckFacts,
+  hypotheses: readonly Hypothesis[],
+  engine: EngineTraits,
+  proven: Needs,
+  knowledge: Knowledge,
+): number {
   if (Object.keys(facts.needs).length === 0) return 1;
   return hypotheses.reduce((total, { cause, probability }) => {
     const own = cause === null ? {} : knowledge.causes[cause]!.needs;
-    const alone = existence(own, engine, knowledge);
-    return alone > 0 ? total + (probability * existence(both(facts.needs, own), engine, knowledge)) / alone : total;
+    const alone = existence(own, engine, knowledge, proven);
+    return alone > 0 ? total + (probability * existence(bothNeeds(facts.needs, own), engine, knowledge, proven)) / alone : total;
   }, 0);
-}
-
-/** What must hold for both: for a trait that both name, the values that they share. */
-function both(first: Needs, second: Needs): Needs {
-  return Object.fromEntries(
-    [...new Set([...Object.keys(first), ...Object.keys(second)])].map((trait) => {
-      const [a, b] = [first[trait], second[trait]];
-      return [trait, a && b ? a.filter((value) => b.includes(value)) : (a ?? b)!];
-    }),
-  );
 }
 
 /** Kinds of evidence that the case already has, and that some checks would only read again. */

@@ -31,6 +31,8 @@ export interface FamilyFacts {
   readonly title: string;
   /** Share of this family among all cars with a lamp on: used when there is no code. */
   readonly commonness: number;
+  /** What a car must have for these codes to be stored at all. */
+  readonly needs: Needs;
   /** P("none of these" | family). Never zero. */
   readonly remainder: Probability;
   /** P(cause | family), normalised to sum to 1 - remainder. */

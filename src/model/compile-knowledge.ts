@@ -79,6 +79,7 @@ function familyFacts(id: string, file: FamilyFile): FamilyFacts {
     id,
     title: file.title,
     commonness: file.commonness,
+    needs: file.needs,
     remainder: file.remainder,
     shares: Object.fromEntries(shares),
     handOverMoney: file.handOver.money,

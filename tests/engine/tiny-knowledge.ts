@@ -62,6 +62,7 @@ export const family = (id: string, shares: Record<string, number>, over: Partial
   id,
   title: id,
   commonness: 0.5,
+  needs: {},
   remainder: 1 - Object.values(shares).reduce((total, share) => total + share, 0),
   shares,
   handOverMoney: 300,

@@ -3,6 +3,7 @@ import type { Case } from '../case.ts';
 import type { CauseFacts, Knowledge } from '../knowledge.ts';
 import { type Evidence, evidenceOf } from './evidence.ts';
 import { type CauseId, prior } from './prior.ts';
+import { provenTraits } from './proven.ts';
 
 /** A fault as checks meet it: an intermittent one is either there while the car stands in the garage, or hidden. */
 export interface Hypothesis {
@@ -33,7 +34,7 @@ export const familiesOf = (situation: Case, knowledge: Knowledge): readonly stri
 export function belief(situation: Case, knowledge: Knowledge): Belief {
   const families = familiesOf(situation, knowledge);
   const evidence = evidenceOf(situation, knowledge);
-  const start = prior(families, situation.engine ?? {}, knowledge);
+  const start = prior(families, situation.engine ?? {}, knowledge, provenTraits(situation, knowledge));
   const results = countedResults(situation, knowledge);
 
   const weights: Hypothesis[] = [];

@@ -14,4 +14,5 @@ export type { Evidence, EvidenceKind } from './evidence.ts';
 export { conditionsOfFrame } from './freeze-frame.ts';
 export { type Movement, movements } from './movements.ts';
 export { type CauseId, existence, prior } from './prior.ts';
+export { bothNeeds, provenTraits } from './proven.ts';
 export { trimPoints } from './trims.ts';

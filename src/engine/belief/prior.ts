@@ -1,6 +1,7 @@
 /** The prior over causes from codes, traits and age: shares of the families' trees. */
 import type { EngineTraits } from '../case.ts';
 import type { CauseFacts, FamilyFacts, Knowledge, Needs } from '../knowledge.ts';
+import { bothNeeds } from './proven.ts';
 
 /** Ids of causes in a fixed order; the last hypothesis, null, is "none of these". */
 export type CauseId = string | null;
@@ -11,13 +12,18 @@ export type CauseId = string | null;
  */
 export const unrelatedFaultFloor = 0.15;
 
-/** P(a thing with these needs exists on this car): known traits decide, unknown ones count with their shares. */
-export function existence(needs: Needs, engine: EngineTraits, knowledge: Knowledge): number {
+/**
+ * P(a thing with these needs exists on this car): known traits decide, unknown ones count with their shares. `given` is what
+ * is certain already, such as what a stored code proves to be fitted.
+ */
+export function existence(needs: Needs, engine: EngineTraits, knowledge: Knowledge, given: Needs = {}): number {
   return Object.entries(needs).reduce((chance, [trait, values]) => {
     const known = engine[trait];
     const shares = knowledge.traits[trait]?.values ?? {};
     if (typeof known === 'string' && Object.hasOwn(shares, known)) return values.includes(known) ? chance : 0;
-    return chance * values.reduce((total, value) => total + (shares[value] ?? 0), 0);
+    const possible = given[trait] ?? Object.keys(shares);
+    const share = (list: readonly string[]) => list.reduce((total, value) => total + (shares[value] ?? 0), 0);
+    return (chance * share(values.filter((value) => possible.includes(value)))) / share(possible);
   }, 1);
 }
 
@@ -36,10 +42,12 @@ export function familyPrior(
   family: FamilyFacts,
   engine: EngineTraits,
   knowledge: Knowledge,
+  given: Needs = {},
 ): { readonly shares: Readonly<Record<string, number>>; readonly remainder: number } {
+  const fitted = bothNeeds(given, family.needs);
   const moved = Object.entries(family.shares).map(([id, share]) => {
     const cause = knowledge.causes[id];
-    return [id, cause ? share * existence(cause.needs, engine, knowledge) * ageingFactor(cause, engine, knowledge) : 0] as const;
+    return [id, cause ? share * existence(cause.needs, engine, knowledge, fitted) * ageingFactor(cause, engine, knowledge) : 0] as const;
   });
   const sum = moved.reduce((total, [, share]) => total + share, 0);
   if (sum <= 0) return { shares: {}, remainder: 1 };
@@ -57,11 +65,18 @@ export function familyPrior(
  * - Several: P(c) * product over families f of P(f | c), where P(f | c) follows from the shares by Bayes' rule, with a floor
  *   for a second, unrelated fault. So a cause that explains every code is favoured over two faults.
  */
-export function prior(familyIds: readonly string[], engine: EngineTraits, knowledge: Knowledge): ReadonlyMap<CauseId, number> {
+export function prior(
+  familyIds: readonly string[],
+  engine: EngineTraits,
+  knowledge: Knowledge,
+  given: Needs = {},
+): ReadonlyMap<CauseId, number> {
   const all = Object.values(knowledge.families);
-  const commonSum = all.reduce((total, family) => total + family.commonness, 0);
-  const weight = (family: FamilyFacts) => family.commonness / commonSum;
-  const priors = new Map(all.map((family) => [family.id, familyPrior(family, engine, knowledge)]));
+  // A family whose codes the car cannot store is not among those that mix.
+  const common = (family: FamilyFacts) => family.commonness * existence(family.needs, engine, knowledge, given);
+  const commonSum = all.reduce((total, family) => total + common(family), 0);
+  const weight = (family: FamilyFacts) => common(family) / commonSum;
+  const priors = new Map(all.map((family) => [family.id, familyPrior(family, engine, knowledge, given)]));
 
   const base = new Map<CauseId, number>();
   for (const family of all) {

@@ -30,12 +30,12 @@ export class GreedyPlanner {
   private readonly child: Float64Array;
   private readonly childStatus: Uint8Array;
 
-  /** Branches reached with a chance below `least`, and everything past `limit` nodes, are left to the repair sequence. */
-  constructor(instance: Instance, least: number, limit: number) {
+  /** Branches reached with a chance below `least`, and everything past `limit` nodes, are left to the repair sequence. A sequencer may be shared. */
+  constructor(instance: Instance, least: number, limit: number, sequencer: RepairSequencer = new RepairSequencer(instance)) {
     this.instance = instance;
     this.least = least;
     this.limit = limit;
-    this.sequencer = new RepairSequencer(instance);
+    this.sequencer = sequencer;
     this.listed = new Int32Array(instance.checks);
     this.gain = new Float64Array(instance.checks);
     this.perCost = new Float64Array(instance.checks);

@@ -34,8 +34,10 @@ export class RepairSequencer {
     this.ratio = new Float64Array(repairs);
     const all = Array.from({ length: repairs }, (_, repair) => repair);
     this.forced = all.map((repair) => forcedChecks(instance, checks + repair));
-    this.touched = all.map((repair) => Int32Array.from(all.filter((other) => other === repair || this.shares(repair, other))));
-    this.engineMatters = all.some((repair) => this.steps(repair).some((step) => instance.engineOf[step]));
+    this.touched = touchedBy(instance, this.forced);
+    this.engineMatters = all.some((repair) =>
+      [...(this.forced[repair] as number[]), checks + repair].some((step) => instance.engineOf[step]),
+    );
   }
 
   /** Expected cost (unnormalised, as the belief is) of the best prefix; the sequence is left in `actions`. */
@@ -122,18 +124,25 @@ export class RepairSequencer {
     this.actions[this.performed++] = step;
     return cost;
   }
+}
 
-  private steps(repair: number): number[] {
-    return [...(this.forced[repair] as readonly number[]), this.instance.checks + repair];
-  }
-
-  /** Whether one repair changes the ratio of another: by a hypothesis, a set-up or a forced check in common. */
-  private shares(repair: number, other: number): boolean {
-    const { instance } = this;
-    const fixed = (r: number) => instance.fixHypothesis.subarray(instance.fixAt[r], instance.fixAt[r + 1]);
-    const setUps = (r: number) => this.steps(r).flatMap((step) => [...(instance.setUpsOf[step] as Int32Array)]);
-    const meets = (a: ArrayLike<number>, b: ArrayLike<number>) => Array.from(a).some((item) => Array.from(b).includes(item));
-    const checks = meets(this.forced[repair] as readonly number[], this.forced[other] as readonly number[]);
-    return checks || meets(fixed(repair), fixed(other)) || meets(setUps(repair), setUps(other));
-  }
+/** Repairs whose ratio each repair changes: by a hypothesis, a set-up or a forced check in common; itself included. */
+function touchedBy(instance: Instance, forced: readonly (readonly number[])[]): Int32Array[] {
+  const users = new Map<string, number[]>();
+  const keysOf = forced.map((checks, repair) => {
+    const keys = checks.map((check) => `check ${check}`);
+    for (const step of [...checks, instance.checks + repair]) {
+      for (const setUp of instance.setUpsOf[step] as Int32Array) keys.push(`set-up ${setUp}`);
+    }
+    for (let i = instance.fixAt[repair] as number; i < (instance.fixAt[repair + 1] as number); i++) {
+      keys.push(`hypothesis ${instance.fixHypothesis[i]}`);
+    }
+    for (const key of keys) {
+      const list = users.get(key);
+      if (list) list.push(repair);
+      else users.set(key, [repair]);
+    }
+    return keys;
+  });
+  return keysOf.map((keys, repair) => Int32Array.from(new Set([repair, ...keys.flatMap((key) => users.get(key) as number[])])).sort());
 }

@@ -56,7 +56,7 @@ export class Rollout {
   }
 
   private greedy(belief: Float64Array, status: Uint8Array, least: number, reach: number): CostedPolicy {
-    return new GreedyPlanner(this.instance, least, Number.POSITIVE_INFINITY).build(belief, status, reach);
+    return new GreedyPlanner(this.instance, least, Number.POSITIVE_INFINITY, this.oneStep.sequencer).build(belief, status, reach);
   }
 
   /** The best of the candidates, or -1 when handing over at once costs less than any. */

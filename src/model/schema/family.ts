@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import { line, minutes, money, prose, reference, references, sourceReference } from './scalars.ts';
+import { line, minutes, money, needs, prose, reference, references, sourceReference } from './scalars.ts';
 
 const share = z.number().gt(0).max(1).describe('Share among its siblings; siblings sum to 1.');
 const why = prose.optional().describe('Why this share: the physical or statistical reason.');
@@ -39,6 +39,9 @@ export const family = z
       .gt(0)
       .max(1)
       .describe('Share of this family among older petrol cars with a lamp on. Used when there is no code. Families need not sum to 1.'),
+    needs: needs.describe(
+      'What a car must have for these codes to be stored at all: { secondary-air: [fitted] }. A stored code then proves it.',
+    ),
     remainder: z.number().min(0.005).max(0.5).describe('Chance that the cause is none of those listed. Never zero.'),
     handOver: z
       .strictObject({ money, attendedMinutes: minutes, why: prose })

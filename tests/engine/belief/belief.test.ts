@@ -216,3 +216,36 @@ test('any belief sums to 1 and is never negative or NaN', () => {
     ),
   );
 });
+
+describe('what a code proves of the car', () => {
+  const traits = {
+    'secondary-air': { id: 'secondary-air', title: 'Secondary air', values: { fitted: 0.2, 'not-fitted': 0.8 }, ageing: {} },
+    layout: { id: 'layout', title: 'Layout', values: { inline: 0.7, v: 0.25, flat: 0.05 }, ageing: {} },
+  };
+  test('a code of a family that needs a part counts its causes as on a car that has the part', () => {
+    const facts = knowledge({
+      families: [family('air', { pump: 0.6, wiring: 0.3 }, { needs: { 'secondary-air': ['fitted'] } })],
+      causes: { pump: cause({ needs: { 'secondary-air': ['fitted'] } }), wiring: cause() },
+      codes: { P0411: { family: 'air' } },
+      rest: { traits },
+    });
+    expect(chanceOf(belief({ codes: ['P0411'] }, facts), 'pump')).toBeCloseTo(0.6, 9);
+  });
+  test('a code of bank 2 proves two banks', () => {
+    const facts = knowledge({
+      families: [family('lean', { gasket: 0.5, pump: 0.4 })],
+      causes: { gasket: cause({ needs: { layout: ['v', 'flat'] } }), pump: cause() },
+      codes: { P0171: { family: 'lean' }, P0174: { family: 'lean', bank: 2 } },
+      rest: {
+        traits,
+        scopes: { all: { id: 'all', title: 'All', cylinderPatterns: {}, bankPatterns: { 'one-bank': 0.5, 'both-banks': 0.5 } } },
+      },
+    });
+    const scoped = {
+      ...facts,
+      causes: Object.fromEntries(Object.entries(facts.causes).map(([id, entry]) => [id, { ...entry, scope: { all: 1 } }])),
+    };
+    expect(chanceOf(belief({ codes: ['P0174'] }, scoped), 'gasket')).toBeCloseTo(0.5, 9);
+    expect(chanceOf(belief({ codes: ['P0171'] }, scoped), 'gasket')).toBeLessThan(0.3);
+  });
+});
