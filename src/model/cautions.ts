@@ -60,12 +60,24 @@ function withThoseBelow(content: Content, ids: readonly string[]): readonly stri
 /** Tells whether a phrase stands in one of the texts as whole words, in any case; hyphens and line ends count as spaces. */
 export function phraseFinder(texts: readonly string[]): (phrase: string) => boolean {
   const plain = texts.map(asWords);
-  return (phrase) => plain.some((text) => text.includes(asWords(phrase)));
+  return (phrase) => {
+    const words = phraseWords(phrase);
+    return plain.some((text) => text.includes(words));
+  };
 }
 
 const asWords = (text: string): string =>
-  ` ${text
-    .toLowerCase()
-    .split(/[^\p{L}\p{N}]+/u)
-    .filter(Boolean)
-    .join(' ')} `;
+  ` ${
+    text
+      .toLowerCase()
+      .match(/[\p{L}\p{N}]+/gu)
+      ?.join(' ') ?? ''
+  } `;
+
+/** The few hundred phrases of the cautions are asked of every step, so they are taken apart once. */
+const knownPhrases = new Map<string, string>();
+function phraseWords(phrase: string): string {
+  const known = knownPhrases.get(phrase) ?? asWords(phrase);
+  knownPhrases.set(phrase, known);
+  return known;
+}

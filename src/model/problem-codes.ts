@@ -48,6 +48,7 @@ export const problemCodes = {
   'test-repair-by-professional': 'A repair that only a professional may do cannot be tried to see whether it helps.',
   'hazard-word-without-caution': 'A step that names a danger without a caution for it lets someone get hurt.',
   'unused-entry': 'An entry that nothing refers to has a page that leads nowhere.',
+  'caution-reaches-none': 'A danger that someone thought of stands on no page of work.',
   'long-sentence': 'Long sentences are lost by someone who reads a step, turns to the engine and comes back.',
   'term-undefined': 'An abbreviation that is explained nowhere shuts out those who do not know it.',
   'word-unknown-to-vocabulary': 'A value is written that the vocabulary does not have.',

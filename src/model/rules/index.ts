@@ -4,7 +4,7 @@ import { causeOnceInFamily } from './cause-once-in-family.ts';
 import { causeConfirmable, causeInFamily, symptomShown } from './causes-reached.ts';
 import { checkTellsSomething, weakCheck } from './checks-tell-apart.ts';
 import { codesOnce } from './codes-once.ts';
-import { entriesUsed } from './entries-used.ts';
+import { cautionsReached, entriesUsed } from './entries-used.ts';
 import { familyHasCode } from './families-reached.ts';
 import { hazardWordsAnswered } from './hazard-words.ts';
 import { idsOnce } from './ids-once.ts';
@@ -41,6 +41,7 @@ export const rules: readonly Rule[] = [
   testRepairIsOwn,
   hazardWordsAnswered,
   entriesUsed,
+  cautionsReached,
   shortSentences,
   abbreviationsExplained,
 ];
