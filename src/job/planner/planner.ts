@@ -6,14 +6,19 @@ import type { NextAction, OtherOrder, Outlook } from './outlook.ts';
 import type { Proposal } from './proposal.ts';
 import type { Request, Response } from './protocol.ts';
 
+/** After this long without a plan its first guess is shown. */
+const patienceMilliseconds = 500;
+
 export class Planner {
   readonly proposals = signal<readonly Proposal[]>([]);
   readonly outlook = signal<Outlook | null>(null);
   readonly orders = signal<readonly OtherOrder[] | null>(null);
   /** What the plan foresaw for the last answer: shown at once, until the planner has thought again. */
   readonly foreseen = signal<NextAction | null>(null);
-  /** The proposals shown are of the present situation. */
+  /** The plan is of the present situation. */
   readonly upToDate = signal(false);
+  /** The plan takes long: the best by one look ahead is shown meanwhile. */
+  readonly impatient = signal(false);
   readonly failure = signal<string | null>(null);
   private readonly knowledge: Knowledge;
   private worker: Worker;
@@ -33,7 +38,7 @@ export class Planner {
       this.foreseen.value = foreseen;
       this.upToDate.value = false;
       this.orders.value = null;
-      if (foreseen) this.outlook.value = null;
+      this.impatient.value = false;
     });
     // A comparison runs for seconds; the next step must not wait for it.
     if (this.comparing) {
@@ -69,14 +74,18 @@ export class Planner {
       case 'proposals':
         batch(() => {
           this.proposals.value = response.proposals;
-          this.outlook.value = null;
           this.failure.value = null;
-          this.upToDate.value = true;
         });
+        setTimeout(() => {
+          if (response.turn === this.turn && !this.upToDate.value) this.impatient.value = true;
+        }, patienceMilliseconds);
         performance.measure('re-rank', { start: performance.now() - response.milliseconds, end: performance.now() });
         break;
       case 'outlook':
-        this.outlook.value = response.outlook;
+        batch(() => {
+          this.outlook.value = response.outlook;
+          this.upToDate.value = true;
+        });
         performance.measure('re-plan', { start: performance.now() - response.milliseconds, end: performance.now() });
         break;
       case 'orders':

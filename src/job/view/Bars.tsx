@@ -24,9 +24,11 @@ export function Bars() {
             <th scope="col" class="number">
               Now
             </th>
-            <th scope="col" class="number">
-              {known ? 'Before' : ''}
-            </th>
+            {known && (
+              <th scope="col" class="number">
+                Before
+              </th>
+            )}
           </tr>
         </thead>
         <tbody>
@@ -43,14 +45,14 @@ export function Bars() {
               <td class="number">
                 <b>{percent(probability)}</b>
               </td>
-              <td class="number">{known ? percent(before.get(id) ?? 0) : ''}</td>
+              {known && <td class="number">{percent(before.get(id) ?? 0)}</td>}
             </tr>
           ))}
           {rest.length > 0 && (
             <tr>
               <th scope="row">{rest.length} more</th>
               <td class="number">{percent(restNow)}</td>
-              <td class="number" />
+              {known && <td class="number" />}
             </tr>
           )}
         </tbody>
@@ -63,10 +65,10 @@ function Bar({ now, before }: { readonly now: number; readonly before: number | 
   const width = Math.round(1000 * now) / 10;
   const mark = before === null ? null : Math.round(1000 * before) / 10;
   return (
-    <svg class="bar" viewBox="0 0 100 8" preserveAspectRatio="none" aria-hidden="true">
-      <rect class="bar-rest" width="100" height="8" />
-      <rect class="bar-now" width={width} height="8" />
-      {mark !== null && <rect class="bar-mark" x={Math.max(0, mark - 0.4)} width="0.8" height="8" />}
+    <svg class="belief-bar" viewBox="0 0 100 8" preserveAspectRatio="none" aria-hidden="true">
+      <rect class="belief-rest" width="100" height="8" />
+      <rect class="belief-now" width={width} height="8" />
+      {mark !== null && <rect class="belief-mark" x={Math.max(0, mark - 0.4)} width="0.8" height="8" />}
     </svg>
   );
 }

@@ -118,7 +118,12 @@ function Results({ id, card, titles }: ResultsProps) {
       <ul class="outcome-buttons">
         {outcomes.map((outcome) => (
           <li key={outcome.id}>
-            <button type="button" class={derived?.id === outcome.id ? 'derived' : ''} onClick={() => record(outcome.id)}>
+            <button
+              type="button"
+              data-outcome={outcome.id}
+              class={derived?.id === outcome.id ? 'derived' : ''}
+              onClick={() => record(outcome.id)}
+            >
               <b>{outcome.title}</b>
               {outcome.limits && <span class="outcome-limits">{outcome.limits}</span>}
               {derived?.id === outcome.id && <span class="derived-mark">by your reading</span>}

@@ -91,7 +91,7 @@ function Confirmed({ cause, why }: { readonly cause: string | null; readonly why
   const { knowledge } = session.data;
   const known = cause !== null && knowledge.causes[cause] ? cause : null;
   return (
-    <section class="panel step-card" aria-labelledby="step-head">
+    <section class="panel step-card" aria-labelledby="step-head" data-step={`confirmed ${known ?? ''}`}>
       <p class="sheet-kind">{why === 'found' ? 'The cause is found' : 'The cause is as good as certain'}</p>
       <h2 id="step-head" tabIndex={-1}>
         {known ? causeTitle(known, knowledge) : 'Something that is not listed here'}

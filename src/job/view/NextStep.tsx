@@ -3,10 +3,11 @@ import { useEffect, useRef, useState } from 'preact/hooks';
 import { CheckStep } from './CheckStep.tsx';
 import { useSession } from './context.ts';
 import { FoundElse } from './FoundElse.tsx';
-import { duration, money } from './figures.ts';
+import { duration, money, percent } from './figures.ts';
 import { RepairStep } from './RepairStep.tsx';
 import { type Shown, shownStep } from './shown.ts';
 import { reasonText } from './why.ts';
+import { causeTitle, change } from './words.ts';
 
 export function NextStep() {
   const session = useSession();
@@ -45,12 +46,13 @@ export function NextStep() {
         ? knowledge.causes[shown.id]!.repair.title
         : 'Hand the car to a professional';
   return (
-    <section class="panel step-card" aria-labelledby="step-head" aria-busy={!session.planner.upToDate.value}>
+    <section class="panel step-card" aria-labelledby="step-head" aria-busy={!session.planner.upToDate.value} data-step={key}>
       <p class="sheet-kind">{shown.kind === 'check' ? 'Next check' : shown.kind === 'repair' ? 'Worth trying now' : 'Stop here'}</p>
       <h2 id="step-head" ref={head} tabIndex={-1}>
         {title}
       </h2>
       <Why shown={shown} />
+      <Likeliest />
       {shown.kind === 'check' && <CheckStep key={shown.id} shown={shown} />}
       {shown.kind === 'repair' && <RepairStep key={shown.id} cause={shown.id} proposal={shown.proposal} settles={shown.settles} />}
       {shown.kind === 'hand-over' && <HandOver shown={shown} />}
@@ -78,6 +80,19 @@ function Why({ shown }: { readonly shown: Shown }) {
   const first = now?.steps[0];
   if (!now || !first || first.id !== shown.id || !now.reasons[0]) return null;
   return <p class="why">{reasonText(now.reasons[0], now.steps[1]?.title ?? null).join(' ')}</p>;
+}
+
+/** On a narrow screen the table of causes is far below; the first of them stands here too. */
+function Likeliest() {
+  const session = useSession();
+  const top = session.belief.value.causes[0];
+  const before = session.before.value?.causes.find(({ id }) => id === top?.id);
+  return top ? (
+    <p class="likeliest">
+      Likeliest: {causeTitle(top.id, session.data.knowledge)}{' '}
+      <b>{before ? change(before.probability, top.probability) : percent(top.probability)}</b>
+    </p>
+  ) : null;
 }
 
 function HandOver({ shown }: { readonly shown: Shown }) {

@@ -30,7 +30,7 @@ export function ProofSheet({ cause }: { readonly cause: string | null }) {
   const done = (line: string) => proof.ticked.includes(line);
   const tick = (line: string) => (on: boolean) => session.do({ type: 'tick', line, on });
   return (
-    <section class="panel proof" aria-labelledby="proof-head">
+    <section class="panel proof" aria-labelledby="proof-head" data-step="proof">
       <p class="sheet-kind">Proof of the repair</p>
       <h2 id="proof-head">Is it really fixed?</h2>
       <h3>Clear and learn</h3>
@@ -197,7 +197,7 @@ export const Ended = ({ how }: { readonly how: 'proven' | 'handed-over' | 'given
   const session = useSession();
   const right = session.job.value.proof;
   return (
-    <section class="panel" aria-labelledby="ended-head">
+    <section class="panel" aria-labelledby="ended-head" data-step={`ended ${how}`}>
       <h2 id="ended-head">
         {how === 'proven' ? 'The job is done and proven.' : how === 'handed-over' ? 'The car is handed over.' : 'The job rests.'}
       </h2>

@@ -15,18 +15,20 @@ export function shownStep(session: Session, picked: string | null): Shown | null
   const { planner } = session;
   const proposals = planner.proposals.value;
   const outlook = planner.outlook.value;
-  const reckoned = planner.upToDate.value;
-  const first = outlook?.first ?? planner.foreseen.value ?? proposals[0] ?? null;
+  const settled = planner.upToDate.value;
+  const guess = planner.foreseen.value ?? (planner.impatient.value ? (proposals[0] ?? null) : null);
+  // Until the plan is there the last card stays rather than a guess that may change under one's hands.
+  const first = settled ? (outlook?.first ?? null) : (guess ?? outlook?.first ?? null);
   const wanted = picked === null ? null : (proposals.find((proposal) => `${proposal.kind} ${proposal.id}` === picked) ?? null);
   const chosen: NextAction | null = wanted ?? first;
   if (!chosen) return null;
   const step = outlook?.steps[0];
-  const onPlan = step !== undefined && step.kind === chosen.kind && step.id === chosen.id;
+  const onPlan = settled && step !== undefined && step.kind === chosen.kind && step.id === chosen.id;
   const listed = proposals.find(({ kind, id }) => kind === chosen.kind && id === chosen.id) ?? null;
   return {
     kind: chosen.kind,
     id: chosen.id,
-    proposal: !reckoned ? null : (listed ?? (onPlan ? fromStep(step) : null)),
+    proposal: listed ?? (onPlan ? fromStep(step) : null),
     settles: onPlan ? step.settles : null,
   };
 }

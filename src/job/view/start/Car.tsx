@@ -15,7 +15,7 @@ export function Car() {
   return (
     <div class="fields">
       <label class="field">
-        <span>Cylinders</span>
+        <span>How many cylinders?</span>
         <select
           value={cylinders ?? ''}
           onChange={(event) => session.do({ type: 'cylinders', cylinders: Number(event.currentTarget.value) || null })}
