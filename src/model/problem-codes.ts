@@ -42,6 +42,7 @@ export const problemCodes = {
   'code-twice': 'A code in two groups would have two pages.',
   'limits-overlap': 'Limits of the outcomes of a reading overlap or leave a gap, so a typed number has no clear outcome.',
   'likelihood-for-other-engine': 'A check gives chances for a cause that cannot exist on any engine on which the check can be done.',
+  'cause-for-other-engine': 'A tree has a cause that cannot exist on any engine that stores the codes of the family.',
   'symptom-shown-by-none': 'A symptom that no cause shows can move nothing.',
   'weak-check': 'A check that hardly moves the belief is seldom worth its minutes.',
   'family-without-code': 'A family that no code leads to is reached only by its symptoms.',

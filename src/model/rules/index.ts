@@ -4,6 +4,7 @@ import { causeOnceInFamily } from './cause-once-in-family.ts';
 import { causeConfirmable, causeInFamily, symptomShown } from './causes-reached.ts';
 import { checkTellsSomething, weakCheck } from './checks-tell-apart.ts';
 import { codesOnce } from './codes-once.ts';
+import { causeFitsFamily, likelihoodFits } from './engines-meet.ts';
 import { cautionsReached, entriesUsed } from './entries-used.ts';
 import { familyHasCode } from './families-reached.ts';
 import { hazardWordsAnswered } from './hazard-words.ts';
@@ -17,7 +18,7 @@ import type { Rule } from './rule.ts';
 import { scopeSums } from './scope-sums.ts';
 import { sharesSum } from './shares-sum.ts';
 import { shortSentences } from './short-sentences.ts';
-import { likelihoodFits, traitValues } from './trait-values.ts';
+import { traitValues } from './trait-values.ts';
 
 export const rules: readonly Rule[] = [
   referencesExist,
@@ -31,6 +32,7 @@ export const rules: readonly Rule[] = [
   codesOnce,
   traitValues,
   likelihoodFits,
+  causeFitsFamily,
   limitsCover,
   checkTellsSomething,
   weakCheck,
