@@ -1,6 +1,7 @@
 /** Random and mutated YAML through the loader: always problems with positions inside the file, never an exception. Runs are seeded. */
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import { compileKnowledge } from '../../src/model/compile-knowledge.ts';
 import { loadContent } from '../../src/model/load.ts';
 import { problemCodes } from '../../src/model/problem-codes.ts';
 import { githubReport, jsonReport, textReport } from '../../src/model/report.ts';
@@ -16,7 +17,13 @@ const patience = 60_000;
 /** Loads the good world with one file replaced, reports in all formats, and looks at every position. */
 function survives(path: string, text: string): void {
   const files = overlay(goodFiles, [{ path, text }]);
-  const { problems } = loadContent(files);
+  const { content, problems } = loadContent(files);
+  if (problems.every((problem) => problem.severity === 'warning')) {
+    const compiled = JSON.stringify(compileKnowledge(content, 'hash'), (_key, value: unknown) =>
+      Number.isNaN(value) || value === Infinity ? 'not finite' : value,
+    );
+    expect(compiled).not.toContain('not finite');
+  }
   for (const problem of problems) {
     expect(Object.keys(problemCodes)).toContain(problem.code);
     const lines = plainText(files.find((file) => file.path === problem.file)?.text ?? '').split('\n');
