@@ -60,12 +60,14 @@ export function readDocument(file: ContentFile): { readonly document: YamlDocume
   }
 
   // A byte-order mark and carriage returns leave the value sound; anything else could change or explode it.
-  const root = tooDeepAt === null ? ((parsed?.contents ?? null) as Node | null) : null;
   const value = problems.length > marksOnly ? undefined : parsed ? parsed.toJS({ maxAliasCount: 0 }) : null;
-  return {
-    document: { file, value, at: (path) => positionOf(root, path, locate, false), atKey: (path) => positionOf(root, path, locate, true) },
-    problems,
+  // Most files have no fault, so their nodes are let go; the few whose positions are asked for are parsed again.
+  let root: Node | null | undefined;
+  const find = (path: Path, wantKey: boolean): Position => {
+    if (root === undefined) root = tooDeepAt === null ? ((compose(text, new LineCounter()).parsed?.contents ?? null) as Node | null) : null;
+    return positionOf(root, path, locate, wantKey);
   };
+  return { document: { file, value, at: (path) => find(path, false), atKey: (path) => find(path, true) }, problems };
 }
 
 /** The first document of the text. Parsing stops where the nesting passes `deepest`, before anything recurses into it. */
