@@ -94,9 +94,9 @@ export class Session {
     if (shared !== null) session.importText(shared);
     else if (codes) session.do({ type: 'codes', text: codes });
     else {
-      if (fragment.startsWith('#shared=')) session.notice.value = 'The link is damaged or cut off; nothing was opened from it.';
       const last = session.listings.value[0];
       if (last) await session.open(last.id);
+      if (fragment.startsWith('#shared=')) session.notice.value = 'The link is damaged or cut off; nothing was opened from it.';
     }
     session.plan();
     return session;

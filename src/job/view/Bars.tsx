@@ -15,7 +15,7 @@ export function Bars() {
   const restNow = rest.reduce((sum, { probability }) => sum + probability, 0);
   const known = before.size > 0;
   return (
-    <section class="panel bars" aria-labelledby="bars-head">
+    <section class="panel beliefs" aria-labelledby="bars-head">
       <h2 id="bars-head">Likeliest causes</h2>
       <table>
         <thead>

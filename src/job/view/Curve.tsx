@@ -12,9 +12,9 @@ const titles: Readonly<Record<Strategy, string>> = {
   'replace-by-likelihood': 'Parts by likelihood',
   'hand-over-at-once': 'Hand over at once',
 };
-const width = 640;
-const height = 300;
-const plot = { left: 52, right: 630, top: 10, bottom: 260 };
+const width = 400;
+const height = 280;
+const plot = { left: 56, right: 388, top: 12, bottom: 236 };
 
 export function Curve() {
   const { planner } = useSession();
@@ -65,7 +65,7 @@ function Drawn({ orders }: { readonly orders: readonly OtherOrder[] }) {
             </text>
           </g>
         ))}
-        {ticksTo(dearest, 5).map((cost) => (
+        {ticksTo(dearest, 4).map((cost) => (
           <text key={cost} class="curve-tick" x={x(cost)} y={plot.bottom + 24}>
             {money(cost)}
           </text>
@@ -80,13 +80,13 @@ function Drawn({ orders }: { readonly orders: readonly OtherOrder[] }) {
           <tr>
             <th scope="col">Order</th>
             <th scope="col" class="number">
-              Expected, all told
+              Expected
             </th>
             <th scope="col" class="number">
-              Half are done by
+              Half done by
             </th>
             <th scope="col" class="number">
-              Solved without handing over
+              Solved by you
             </th>
           </tr>
         </thead>

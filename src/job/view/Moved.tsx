@@ -12,7 +12,7 @@ export function Moved({ kinds, id }: { readonly kinds: readonly EvidenceKind[]; 
     <ul class="moved" aria-live="polite">
       {items.map((item) => (
         <li key={`${item.kind} ${item.id}`}>
-          <b>{item.title}</b>{' '}
+          <b>{item.title}:</b>{' '}
           {item.moved.length === 0
             ? 'moves nothing by itself.'
             : item.moved

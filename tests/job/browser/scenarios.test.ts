@@ -52,7 +52,7 @@ describe.skipIf(!siteIsBuilt)('whole jobs, from codes to proof', () => {
       await page.getByLabel('How does the spark reach the plugs?').selectOption('waste-spark');
       await page.getByLabel(/Firing order/).selectOption({ label: '1-3-4-2 ' });
       await expect.poll(() => part(page, 'The car').textContent()).toContain('Cylinders that share a coil: 1 and 4');
-      await expect.poll(() => page.locator('.bars tbody tr').first().textContent()).toContain('paired coil');
+      await expect.poll(() => page.locator('.beliefs tbody tr').first().textContent()).toContain('paired coil');
       await clean(page);
 
       const knowledge = await knowledgeOf(page);
@@ -67,7 +67,7 @@ describe.skipIf(!siteIsBuilt)('whole jobs, from codes to proof', () => {
 
       // Three returns in 300 km before: the figures of the clock are checked in its own tests.
       await page.getByLabel(/Before the repair it came back/).fill('3');
-      await page.getByLabel(/within/).fill('300');
+      await page.getByLabel('within kilometres').fill('300');
       await page.getByLabel(/Since the repair, without the code/).fill('900');
       await page.getByLabel(/Since the repair, without the code/).blur();
       await expect.poll(() => page.locator('.clock-verdict').textContent()).toMatch(/Fixed: (9\d|over 99) %/);
@@ -126,7 +126,7 @@ describe.skipIf(!siteIsBuilt)('whole jobs, from codes to proof', () => {
       await valve.focus();
       await page.keyboard.press('Enter');
       await expect.poll(() => page.locator('.moved').last().textContent()).toContain(title);
-      const first = await page.locator('.bars tbody tr').first().textContent();
+      const first = await page.locator('.beliefs tbody tr').first().textContent();
       expect(first, 'a new valve is not the first suspect').not.toMatch(/valve (seized|stuck)/i);
 
       const cause = 'recirculation-passages-blocked';
