@@ -18,7 +18,7 @@ export function plan(model: TroubleshootingModel, budget: Budget): Plan {
   const instance = compileInstance(model);
   const status = startStatus(instance);
   const prior = Float64Array.from(model.prior);
-  const greedy = greedyPolicy(instance, prior, status, Math.min(2000, 20 * budget.nodes));
+  const greedy = greedyPolicy(instance, prior, status, Math.min(2000, 30 * budget.nodes));
   if (budget.nodes < FEWEST_FOR_SEARCH) {
     const known = new KnownCosts(instance);
     return asPlan(
@@ -38,7 +38,7 @@ export function plan(model: TroubleshootingModel, budget: Budget): Plan {
   search.run(budget.nodes, budget.stop);
   const options = rolloutOptions(budget.nodes);
   const policies = [greedy, search.policy(options.fine)];
-  if (!search.solved) policies.push(new Rollout(instance, options).build(prior, status, 1));
+  if (!search.solved && !budget.stop?.()) policies.push(new Rollout(instance, options).build(prior, status, 1));
   const best = policies.reduce((cheapest, policy) => (policy.cost < cheapest.cost ? policy : cheapest));
   return asPlan(best, search.root.lower, search.nodes);
 }
@@ -56,7 +56,7 @@ function greedyPolicy(instance: Instance, belief: Float64Array, status: Uint8Arr
     const planner = new GreedyPlanner(instance, least, mostNodes);
     const built = planner.build(belief, status, 1);
     if (!best || built.cost < best.cost) best = built;
-    if (4 * planner.nodes > mostNodes) break;
+    if (3 * planner.nodes > mostNodes) break;
   }
   return best as CostedPolicy;
 }
