@@ -42,21 +42,27 @@ export function comparePolicyWith(model: TroubleshootingModel, computed: PolicyN
 type Choice = { readonly kind: 'check' | 'repair'; readonly action: number } | null;
 type Chooser = (model: TroubleshootingModel, job: Job) => Choice;
 
-/** The policy of a rule that picks the next action from where the job stands; null hands over. */
+/**
+ * The policy of a rule that picks the next action from where the job stands; null hands over. Whoever has spent as much as
+ * handing over would have cost gives up and hands over: without that the rules would look worse than people are.
+ */
 export function strategyPolicy(model: TroubleshootingModel, choose: Chooser): PolicyNode {
-  const build = (job: Job): PolicyNode => {
+  const build = (job: Job, spent: number): PolicyNode => {
+    if (spent >= model.handOverCost) return { kind: 'hand-over', cost: model.handOverCost };
     const choice = mass(job) < LEAST_REACH ? replaceByLikelihood(model, job) : choose(model, job);
     if (!choice) return { kind: 'hand-over', cost: model.handOverCost };
     const { action } = choice;
     if (choice.kind === 'check') {
-      const next = afterCheck(model, job, action).map((after) => (mass(after) > 0 ? build(after) : null));
-      return { kind: 'check', action, cost: costNow(model, job, at(model.checks, action)), next };
+      const cost = costNow(model, job, at(model.checks, action));
+      const next = afterCheck(model, job, action).map((after) => (mass(after) > 0 ? build(after, spent + cost) : null));
+      return { kind: 'check', action, cost, next };
     }
     const after = afterFailedRepair(model, job, action);
-    const next = mass(after) > 0 ? build(after) : null;
-    return { kind: 'repair', action, cost: costNow(model, job, at(model.repairs, action)), next };
+    const cost = costNow(model, job, at(model.repairs, action));
+    const next = mass(after) > 0 ? build(after, spent + cost) : null;
+    return { kind: 'repair', action, cost, next };
   };
-  return build(startJob(model));
+  return build(startJob(model), 0);
 }
 
 /** Parts in order of their chance to end the job, no checks but those that precedence forces. */
