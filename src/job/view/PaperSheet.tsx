@@ -15,11 +15,13 @@ export function PaperSheet() {
     ([id, value]) => words.traits.find((trait) => trait.id === id)?.values.find((known) => known.id === value)?.title ?? value,
   );
   const symptoms = Object.entries(inputs.symptoms);
-  const steps = (session.planner.outlook.value?.steps ?? []).slice(0, 8);
+  // After a repair what comes next is its proof, not the next check.
+  const searching = session.stage.value.name === 'search';
+  const steps = searching ? (session.planner.outlook.value?.steps ?? []).slice(0, 8) : [];
   return (
     <section class="paper" aria-hidden="true">
       <h1>Job sheet{name && `: ${name}`}</h1>
-      <table>
+      <table class="paper-facts">
         <tbody>
           <Row label="Begun" value={startedAt > 0 ? new Date(startedAt).toLocaleDateString() : ''} />
           <Row label="Codes" value={inputs.codes.map((code) => `${code} ${knowledge.codes[code]?.title ?? ''}`).join('; ')} />
@@ -109,6 +111,13 @@ export function PaperSheet() {
               ))}
             </tbody>
           </table>
+        </>
+      )}
+      {session.stage.value.name === 'proof' && (
+        <>
+          <h2>Proof</h2>
+          <p>☐ Codes written down and cleared ☐ Relearned ☐ Monitors have run ☐ No pending code</p>
+          <p>Readings of the odometer, code-free: ____________ ____________ ____________ ____________</p>
         </>
       )}
       <h2>Notes</h2>
