@@ -1,4 +1,11 @@
-/** What runs on every page: the choice of paper, the offline copy, `/` to search. */
+/** What runs on every page: the choice of paper, the offline copy, `/` to search, steps that open by their address. */
+import { openTarget } from './open-target.ts';
+import { keepOffline } from './offline.ts';
 import { choosePaper } from './paper.ts';
+import { readySearch } from './ready-search.ts';
 
 choosePaper();
+readySearch();
+openTarget();
+void keepOffline();
+if (document.querySelector('[data-flowchart]')) void import('./flowchart.ts').then(({ addZoom }) => addZoom());

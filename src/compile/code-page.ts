@@ -4,12 +4,12 @@ import { assumptionsFor, defaultCase } from '../engine/default-case.ts';
 import { type Formulation, formulate } from '../engine/formulate.ts';
 import { codeStructure } from '../engine/trouble-code.ts';
 import { signalOrder } from '../model/cautions.ts';
-import type { CodeGroupFile } from '../model/schema/vocabulary.ts';
 import { leavesOf } from '../model/tree.ts';
 import { assumptionTitles } from './assumption-titles.ts';
 import { type Catalogue, type Citation, citations, codeMention, type Mention, mention, mentions } from './catalogue.ts';
 import { type CautionView, cautionViews } from './caution-view.ts';
 import { type CurveView, curveView } from './curve-view.ts';
+import { type Driving, drivingTitles } from './driving.ts';
 import { money, percent } from './figures.ts';
 import { type FlowNode, flowOf } from './flow.ts';
 import type { Order } from './order.ts';
@@ -17,15 +17,6 @@ import { strengths } from './order.ts';
 import { strategyTitles } from './plan-report.ts';
 import { type StepView, stepViews } from './step-view.ts';
 import { type TreeNode, treeView } from './tree-view.ts';
-
-export type Driving = CodeGroupFile['driving'];
-
-export const drivingTitles: Readonly<Record<Driving, string>> = {
-  stop: 'Do not drive',
-  'home-only': 'Gently home, then park it',
-  gently: 'Drivable gently; mend it soon',
-  'as-usual': 'Drivable as usual',
-};
 
 export interface OrderRow {
   readonly title: string;

@@ -1,0 +1,74 @@
+/** The whole build, stage by stage. Works beside the last good site and takes its place only when everything is there. */
+import { spawnSync } from 'node:child_process';
+import { existsSync, mkdirSync, renameSync, rmSync, writeFileSync } from 'node:fs';
+import { dirname, join } from 'node:path';
+import { catalogueOf } from '../../src/compile/catalogue.ts';
+import { codeFormulation } from '../../src/compile/code-page.ts';
+import { flowOf } from '../../src/compile/flow.ts';
+import { flowMermaid } from '../../src/compile/flow-mermaid.ts';
+import { layOutDiagrams } from '../../src/kept/diagrams.ts';
+import { orderFor } from '../../src/kept/orders.ts';
+import { knowledgeOrExit } from '../content/knowledge.ts';
+import { compressFiles } from './compress.ts';
+import { writeSearchIndex } from './search-index.ts';
+import { writeServiceWorker } from './service-worker.ts';
+import { warmOrders } from './warm-orders.ts';
+
+/** Builds the site into `folder`. Exits with code 1 and a report when the content or a stage is at fault. */
+export async function buildSite(folder: string): Promise<void> {
+  const started = performance.now();
+  let stage = started;
+  const say = (text: string) => {
+    const now = performance.now();
+    console.log(`${text} (${((now - stage) / 1000).toFixed(1)} s)`);
+    stage = now;
+  };
+
+  const { content, knowledge } = knowledgeOrExit();
+  const catalogue = catalogueOf(content, knowledge);
+  say(`Content checked: ${content.families.size} families, ${content.causes.size} causes, ${content.checks.size} checks`);
+
+  const formulations = Object.keys(knowledge.codes).map((code) => codeFormulation(catalogue, code));
+  const orders = await warmOrders(formulations.map(({ model }) => model));
+  say(`Orders: ${formulations.length} codes, ${orders.distinct} distinct problems, ${orders.solved} solved now`);
+
+  const texts = formulations.map((formulation) => flowMermaid(flowOf(formulation, orderFor(formulation.model).policy, knowledge)));
+  say(`Flowcharts: ${new Set(texts).size}, ${await layOutDiagrams(texts)} laid out now`);
+
+  const building = `${folder}.building`;
+  rmSync(building, { recursive: true, force: true });
+  const astro = spawnSync(process.execPath, ['node_modules/astro/bin/astro.mjs', 'build', '--silent'], {
+    stdio: ['ignore', 'ignore', 'inherit'],
+    env: { ...process.env, LAMPWISE_OUT: building, ASTRO_TELEMETRY_DISABLED: '1' },
+  });
+  if (astro.status !== 0) {
+    rmSync(building, { recursive: true, force: true });
+    console.error('The pages could not be built; the last good site is untouched.');
+    process.exit(1);
+  }
+  say('Pages built');
+
+  const indexed = await writeSearchIndex(building, (path, bytes) => {
+    const target = join(building, 'pagefind', path);
+    mkdirSync(dirname(target), { recursive: true });
+    writeFileSync(target, bytes);
+  });
+  say(`Search index: ${indexed} pages`);
+
+  const kept = await writeServiceWorker(building);
+  say(`Offline copy: ${kept.count} files, ${(kept.size / 1e6).toFixed(1)} MB`);
+  await compressFiles(building);
+  say('Compressed');
+
+  replace(building, folder);
+  console.log(`Built into ${folder} in ${((performance.now() - started) / 1000).toFixed(0)} s`);
+}
+
+/** Puts the new site where the old one is; the old one goes only when the new one stands. */
+function replace(building: string, folder: string): void {
+  const before = `${folder}.before`;
+  rmSync(before, { recursive: true, force: true });
+  if (existsSync(folder)) renameSync(folder, before);
+  renameSync(building, folder);
+  rmSync(before, { recursive: true, force: true });
+}
