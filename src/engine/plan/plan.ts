@@ -27,13 +27,9 @@ export function plan(model: TroubleshootingModel, budget: Budget): Plan {
       0,
     );
   }
-  const bound = new PairBound(
-    instance,
-    prior,
-    status,
-    budget.nodes < 1000 ? { mostPairs: 150, mostChecks: 4 } : { mostPairs: 500, mostChecks: 6 },
-  );
-  bound.tune(prior, status, budget.nodes < 1000 ? 4 : 10);
+  const detail = pairDetail(budget.nodes);
+  const bound = new PairBound(instance, prior, status, detail);
+  bound.tune(prior, status, detail.rounds);
   const search = new Search(instance, prior, status, bound);
   search.run(budget.nodes, budget.stop);
   const options = rolloutOptions(budget.nodes);
@@ -41,6 +37,11 @@ export function plan(model: TroubleshootingModel, budget: Budget): Plan {
   if (!search.solved && !budget.stop?.()) policies.push(new Rollout(instance, options).build(prior, status, 1));
   const best = policies.reduce((cheapest, policy) => (policy.cost < cheapest.cost ? policy : cheapest));
   return asPlan(best, search.root.lower, search.nodes);
+}
+
+function pairDetail(nodes: number) {
+  if (nodes < 300) return { mostPairs: 150, mostChecks: 4, rounds: 4 };
+  return { mostPairs: nodes < 3000 ? 500 : 1500, mostChecks: 6, rounds: 10 };
 }
 
 function rolloutOptions(nodes: number) {
