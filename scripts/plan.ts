@@ -8,6 +8,7 @@ import { answer, defaultBudget } from '../src/engine/answer.ts';
 import { assumptionsFor, defaultCase } from '../src/engine/default-case.ts';
 import type { Knowledge } from '../src/engine/knowledge.ts';
 import { codeStructure } from '../src/engine/trouble-code.ts';
+import { certifiedPlan } from '../src/kept/certificates.ts';
 import { readCase } from '../src/model/case-file.ts';
 import type { Content } from '../src/model/schema/index.ts';
 import { knowledgeOrExit } from './content/knowledge.ts';
@@ -106,7 +107,7 @@ function run(value: unknown, codesOnly: boolean, knowledge: Knowledge, json: boo
     );
     return;
   }
-  const found = answer(situation, knowledge, nodeBudget(nodes));
+  const found = answer(situation, knowledge, nodeBudget(nodes), (model) => certifiedPlan(model)?.plan ?? null);
   if (json) console.log(JSON.stringify(planJson(found, knowledge, codesWithoutTree), null, 2));
   else {
     for (const code of codesWithoutTree) console.log(`${structureText(code)}\n`);

@@ -1,68 +1,59 @@
 /**
- * npm run prove -- [FAMILY ...] [--nodes 20000] [--seconds 120] [--all-codes]: plans each family with a long budget and
- * keeps the better of the result and what is kept already in certificates/FAMILY.json. A certificate is used for exactly
- * the model that it was made for; `--seconds` bounds each plan, at the price that another machine may stop elsewhere.
+ * npm run prove -- [FAMILY ...] [--nodes 300] [--seconds 120]: plans every distinct problem of each family with a long
+ * budget and keeps the better of the result and what is kept already in content/certificates/FAMILY.json. A certificate
+ * is used for exactly the model that it was made for; `--seconds` bounds each plan, at the price that another machine may
+ * stop elsewhere. Exit code 2 on wrong use.
  */
-import { existsSync, mkdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { mkdirSync, writeFileSync } from 'node:fs';
 import { parseArgs } from 'node:util';
+import { defaultCase } from '../src/engine/default-case.ts';
 import { formulate } from '../src/engine/formulate.ts';
 import { type Certificate, certify, modelFingerprint, plan, planFrom, type TroubleshootingModel } from '../src/engine/plan/index.ts';
+import { certificateFolder, readCertificates } from '../src/kept/certificates.ts';
 import { knowledgeOrExit } from './content/knowledge.ts';
-
-const FOLDER = 'certificates';
 
 const { values, positionals } = parseArgs({
   allowPositionals: true,
-  options: {
-    nodes: { type: 'string', default: '20000' },
-    seconds: { type: 'string' },
-    'all-codes': { type: 'boolean', default: false },
-  },
+  options: { nodes: { type: 'string', default: '300' }, seconds: { type: 'string' } },
 });
-
 const { knowledge } = knowledgeOrExit();
 const unknown = positionals.filter((family) => !knowledge.families[family]);
 if (unknown.length > 0) {
   console.error(`No such family: ${unknown.join(', ')}. There are: ${Object.keys(knowledge.families).sort().join(', ')}.`);
   process.exit(2);
 }
-
-mkdirSync(FOLDER, { recursive: true });
+mkdirSync(certificateFolder, { recursive: true });
 for (const family of positionals.length > 0 ? positionals : Object.keys(knowledge.families).sort()) prove(family);
 
+/** Proves each distinct problem of a family; certificates of models that no code leads to any more are dropped. */
 function prove(family: string): void {
-  const file = `${FOLDER}/${family}.json`;
-  const kept: Certificate[] = existsSync(file) ? JSON.parse(readFileSync(file, 'utf8')) : [];
-  const models = new Map<string, TroubleshootingModel>();
-  for (const code of Object.values(knowledge.codes).filter((facts) => facts.family === family)) {
-    const { model } = formulate({ codes: [code.id] }, knowledge);
-    models.set(modelFingerprint(model), model);
-    if (!values['all-codes']) break;
+  const file = `${certificateFolder}/${family}.json`;
+  const before = new Map(readCertificates(file).map((certificate) => [certificate.model, certificate]));
+  const models = new Map<string, { readonly code: string; readonly model: TroubleshootingModel }>();
+  for (const { id } of Object.values(knowledge.codes).filter((facts) => facts.family === family)) {
+    const { model } = formulate(defaultCase([id], knowledge), knowledge);
+    const fingerprint = modelFingerprint(model);
+    if (!models.has(fingerprint)) models.set(fingerprint, { code: id, model });
   }
   const certificates: Certificate[] = [];
-  for (const [fingerprint, model] of models) {
-    const before = kept.find((certificate) => certificate.model === fingerprint);
-    certificates.push(better(model, before, proved(family, model)));
+  for (const [fingerprint, { code, model }] of models) {
+    certificates.push(better(model, before.get(fingerprint), proved(`${family} ${code}`, model)));
+    // Written after each, so that a long run that is stopped keeps what it has.
+    const waiting = [...before.values()].filter(
+      ({ model: other }) => models.has(other) && !certificates.some((made) => made.model === other),
+    );
+    writeFileSync(file, `${JSON.stringify([...certificates, ...waiting], null, 1)}\n`);
   }
-  // Those of other codes stay while their model is still one of the family's; the rest can never be used again.
-  const current = new Set(
-    Object.values(knowledge.codes)
-      .filter((facts) => facts.family === family)
-      .map((code) => modelFingerprint(formulate({ codes: [code.id] }, knowledge).model)),
-  );
-  for (const certificate of kept) if (current.has(certificate.model) && !models.has(certificate.model)) certificates.push(certificate);
-  writeFileSync(file, `${JSON.stringify(certificates, null, 1)}\n`);
 }
 
-function proved(family: string, model: TroubleshootingModel): Certificate {
+function proved(name: string, model: TroubleshootingModel): Certificate {
   const limit = values.seconds === undefined ? Number.POSITIVE_INFINITY : Number(values.seconds);
   const start = performance.now();
   const elapsed = (): number => (performance.now() - start) / 1000;
   const made = plan(model, { nodes: Number(values.nodes), stop: () => elapsed() > limit });
-  const size = `${model.prior.length} x ${model.checks.length}`;
-  const gap = `${(100 * made.gap).toFixed(2)} %`;
+  const gap = `${(100 * made.gap).toFixed(1)} %`;
   console.log(
-    `${family} (${size}): cost ${made.expectedCost.toFixed(2)}, bound ${made.lowerBound.toFixed(2)}, gap ${gap}, ${made.nodes} nodes, ${elapsed().toFixed(0)} s`,
+    `${name} (${model.prior.length} x ${model.checks.length}): cost ${made.expectedCost.toFixed(2)}, bound ${made.lowerBound.toFixed(2)}, gap ${gap}, ${made.nodes} nodes, ${elapsed().toFixed(1)} s`,
   );
   return certify(model, made);
 }

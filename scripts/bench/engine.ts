@@ -1,5 +1,5 @@
 /**
- * Times and proven gaps of the planner: `node scripts/bench/engine.ts [--sizes 6x6,10x15] [--nodes 4000] [--models 2]
+ * Times and proven gaps of the planner: `npm run bench -- engine [--sizes 6x6,10x15] [--nodes 4000] [--models 2]
  * [--families]`. Times are processor time, so that other work on the machine moves them less. Columns:
  *
  * re-rank      one immediate ranking, median of 9

@@ -4,6 +4,7 @@ import {
   comparePolicyWith,
   type Ending,
   explain,
+  type Plan,
   type PolicyNode,
   plan,
   type Robustness,
@@ -48,8 +49,9 @@ export interface OrderBudget {
 /** How firm the numbers are taken to be when the order is tried with moved ones: as if so many cars stood behind them. */
 export const strengths = { priorStrength: 40, likelihoodStrength: 40 } as const;
 
-export function computeOrder(model: TroubleshootingModel, budget: OrderBudget): Order {
-  const found = plan(model, budget.plan);
+/** `proved`: a plan for exactly this model that was found with a longer budget. */
+export function computeOrder(model: TroubleshootingModel, budget: OrderBudget, proved: Plan | null = null): Order {
+  const found = proved ?? plan(model, budget.plan);
   return {
     policy: found.policy,
     expectedCost: found.expectedCost,

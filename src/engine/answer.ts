@@ -2,7 +2,7 @@
 import type { Case } from './case.ts';
 import { type Formulation, formulate } from './formulate.ts';
 import type { Knowledge } from './knowledge.ts';
-import { type Budget, comparePolicyWith, type Plan, plan, type StrategyResult } from './plan/index.ts';
+import { type Budget, comparePolicyWith, type Plan, plan, type StrategyResult, type TroubleshootingModel } from './plan/index.ts';
 import { type Step, stepsOf } from './steps.ts';
 
 export interface Answer {
@@ -15,9 +15,15 @@ export interface Answer {
 /** Work of one plan in a build or on the command line: the greedy policy at once. Certificates of `npm run prove` go further. */
 export const defaultBudget: Budget = { nodes: 20 };
 
-export function answer(situation: Case, knowledge: Knowledge, budget: Budget = defaultBudget): Answer {
+/** `proved` may hold a plan for exactly the model of the case, found with a longer budget. */
+export function answer(
+  situation: Case,
+  knowledge: Knowledge,
+  budget: Budget = defaultBudget,
+  proved: (model: TroubleshootingModel) => Plan | null = () => null,
+): Answer {
   const formulation = formulate(situation, knowledge);
-  const found = plan(formulation.model, budget);
+  const found = proved(formulation.model) ?? plan(formulation.model, budget);
   return {
     formulation,
     plan: found,

@@ -2,6 +2,7 @@
 import { readFileSync } from 'node:fs';
 import { computeOrder, type Order, type OrderBudget } from '../compile/order.ts';
 import { evaluatePolicy, type TroubleshootingModel } from '../engine/plan/index.ts';
+import { certifiedPlan } from './certificates.ts';
 import { keep, kept, keyOf, sourcesHash } from './store.ts';
 
 /** Work for each distinct problem in a build. Counted in nodes, so that every machine finds the same order. */
@@ -14,7 +15,8 @@ const engineHash = (): string => {
 };
 
 /** Names of checks and repairs do not change what is cheapest; they are in the problem, so they are in the key. */
-export const orderKey = (model: TroubleshootingModel): string => keyOf(engineHash(), JSON.stringify(model));
+export const orderKey = (model: TroubleshootingModel): string =>
+  keyOf(engineHash(), JSON.stringify(model), JSON.stringify(certifiedPlan(model)?.certificate ?? null));
 
 /** The kept order, if there is one and it is an order for this problem; else null. */
 export function keptOrder(model: TroubleshootingModel, key = orderKey(model)): Order | null {
@@ -33,7 +35,7 @@ export function orderFor(model: TroubleshootingModel): Order {
   const key = orderKey(model);
   const known = keptOrder(model, key);
   if (known) return known;
-  const order = computeOrder(model, buildBudget);
+  const order = computeOrder(model, buildBudget, certifiedPlan(model)?.plan ?? null);
   keep('orders', key, order);
   return order;
 }
