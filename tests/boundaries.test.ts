@@ -14,6 +14,8 @@ const rooms: Record<string, { rooms: string[]; packages: string[] }> = {
     rooms: ['src/job', 'src/engine'],
     packages: ['preact', 'preact/hooks', '@preact/signals', 'idb', 'd3-scale', 'd3-shape', 'd3-array'],
   },
+  // The units library is for the build: what the browser gets is looked at in tests/bench/browser.test.ts.
+  'src/bench': { rooms: ['src/bench', 'src/engine'], packages: ['preact', 'preact/hooks', 'mathjs'] },
   src: { rooms: ['src'], packages: ['*'] },
   scripts: { rooms: ['scripts', 'src'], packages: ['*'] },
 };
