@@ -118,11 +118,15 @@ function chosenChecks(
   const engine = situation.engine ?? {};
   const given = givenEvidence(situation);
   const proven = provenTraits(situation, knowledge);
+  const doesNotRun = Object.entries(situation.symptoms ?? {}).some(
+    ([id, presence]) => presence === 'present' && knowledge.symptoms[id]?.engineDoesNotRun,
+  );
   const possible = (id: string): boolean => {
     const facts = knowledge.checks[id];
     return (
       facts !== undefined &&
       !notPossible.has(id) &&
+      !(facts.engineState === 'running' && doesNotRun) &&
       !facts.sameAs.some((kind) => given.has(kind)) &&
       chanceToExist(facts, hypotheses, engine, proven, knowledge) >= leastChanceToExist &&
       facts.after.every(possible)
@@ -182,7 +186,11 @@ export function workCost(work: Pick<Work, 'attendedMinutes' | 'waitingMinutes' |
   return work.money + (work.attendedMinutes / 60) * rates.hourlyRate + waitingCost(work.waitingMinutes, rates);
 }
 
-const waitingCost = (minutes: number, rates: Rates): number => (minutes / 60) * rates.hourlyRate * rates.waitingShare;
+/** A longer wait is a night or a working day, in which one does something else anyway. A judgement. */
+export const longestCountedWaitMinutes = 120;
+
+const waitingCost = (minutes: number, rates: Rates): number =>
+  (Math.min(minutes, longestCountedWaitMinutes) / 60) * rates.hourlyRate * rates.waitingShare;
 
 const plannerState = (work: Pick<Work, 'engineState'>) => (work.engineState === 'running' ? 'warm' : work.engineState);
 

@@ -120,6 +120,8 @@ export interface CheckFacts extends Work {
 export interface SymptomFacts {
   readonly id: string;
   readonly title: string;
+  /** With it the engine cannot be made to run: checks on a running engine fall away. */
+  readonly engineDoesNotRun?: boolean;
   /** P(symptom | a cause that does not list it). */
   readonly otherwise: Probability;
 }

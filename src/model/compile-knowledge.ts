@@ -18,7 +18,12 @@ export function compileKnowledge(content: Content, hash: string): Knowledge {
     causes: table(content.causes, (id, file) => causeFacts(id, file, content)),
     checks: table(content.checks, checkFacts),
     codes: codeFacts(content),
-    symptoms: table(content.symptoms, (id, file) => ({ id, title: file.title, otherwise: clamp(asNumber(file.otherwise)) })),
+    symptoms: table(content.symptoms, (id, file) => ({
+      id,
+      title: file.title,
+      engineDoesNotRun: file.engineDoesNotRun,
+      otherwise: clamp(asNumber(file.otherwise)),
+    })),
     conditions: table(content.conditions, (id, file) => ({
       id,
       title: file.title,

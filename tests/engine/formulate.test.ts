@@ -15,6 +15,9 @@ describe('time as money', () => {
       9,
     );
   });
+  test('a night of waiting counts as two hours: one sleeps anyway', () => {
+    expect(workCost({ attendedMinutes: 0, waitingMinutes: 480, money: 0 }, { hourlyRate: 20, waitingShare: 0.1 })).toBeCloseTo(4, 9);
+  });
   test('the hourly rate of the case counts', () => {
     expect(formulate({ codes: ['P0001'], hourlyRate: 60 }, base()).model.checks[0]!.cost).toBeCloseTo(10, 9);
   });
@@ -79,6 +82,21 @@ describe('which checks are worth a thought', () => {
       codes,
     });
     expect(formulate({ codes: ['P0001'], trims: { idleBank1Percent: 3 } }, facts).checkIds).toEqual([]);
+  });
+});
+
+describe('an engine that does not run', () => {
+  test('checks on a running engine fall away', () => {
+    const symptoms = { 'no-start': { id: 'no-start', title: 'No start', otherwise: 0.03, engineDoesNotRun: true } };
+    const facts = knowledge({
+      families: [family('f', { a: 0.6, b: 0.3 })],
+      causes,
+      checks: [check('idle-test', { a: 0.8 }, 0.02, { engineState: 'running' }), check('look', { a: 0.8 }, 0.02)],
+      codes,
+      rest: { symptoms },
+    });
+    expect(formulate({ codes: ['P0001'], symptoms: { 'no-start': 'present' } }, facts).checkIds).toEqual(['look']);
+    expect(formulate({ codes: ['P0001'], symptoms: { 'no-start': 'absent' } }, facts).checkIds).toEqual(['idle-test', 'look']);
   });
 });
 

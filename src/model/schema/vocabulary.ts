@@ -43,6 +43,10 @@ export const symptom = z
       .describe('Where the list of symptoms shows it.'),
     means: prose.describe('What it tells physically.'),
     otherwise: probability.describe('Chance that a car shows it while its cause does not list it.'),
+    engineDoesNotRun: z
+      .boolean()
+      .default(false)
+      .describe('true if the engine cannot be made to run while it shows: checks on a running engine then fall away.'),
     driving,
     drivingWhy: prose,
     source: sourceReference,
