@@ -37,10 +37,21 @@ function load(): Catalogue {
 export const catalogue = load();
 export const { content, knowledge, links, cut } = catalogue;
 
+interface CodeOrder {
+  readonly formulation: Formulation;
+  readonly order: Order;
+}
+const orders = new Map<string, CodeOrder>();
+
 /** The situation "this code and nothing else known" and its computed order; a build has it at hand, `npm run dev` computes it. */
-export function orderOfCode(code: string): { readonly formulation: Formulation; readonly order: Order } {
-  const formulation = codeFormulation(catalogue, code);
-  return { formulation, order: orderFor(formulation.model) };
+export function orderOfCode(code: string): CodeOrder {
+  let found = orders.get(code);
+  if (!found) {
+    const formulation = codeFormulation(catalogue, code);
+    found = { formulation, order: orderFor(formulation.model) };
+    orders.set(code, found);
+  }
+  return found;
 }
 
 /** The flowchart as an SVG element; laid out before the build, or now in `npm run dev`. */

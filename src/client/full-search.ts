@@ -28,7 +28,10 @@ export async function fullSearch(
     const filters = Object.fromEntries(Object.entries(chosen).filter(([, value]) => value !== ''));
     const { results } = await index.search(words, { filters });
     const pages = await Promise.all(results.slice(0, 12).map((result) => result.data()));
-    return { items: pages.map((page) => ({ title: page.meta.title ?? page.url, href: page.url, text: null, excerpt: page.excerpt })), fault: null };
+    return {
+      items: pages.map((page) => ({ title: page.meta.title ?? page.url, href: page.url, text: null, excerpt: page.excerpt })),
+      fault: null,
+    };
   } catch {
     loading = null;
     return { items: [], fault: 'The full index could not be loaded; the quick answers above still hold.' };

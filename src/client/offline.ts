@@ -27,7 +27,8 @@ export async function keepOffline(): Promise<void> {
       worker.addEventListener('statechange', () => {
         if (worker.state === 'installed') offer();
         if (worker.state === 'activated') say('Kept on this device: works without a network.');
-        if (worker.state === 'redundant' && !registration.active) say('Could not be kept for use without a network: the device may be full.');
+        if (worker.state === 'redundant' && !registration.active)
+          say('Could not be kept for use without a network: the device may be full.');
       });
     };
     follow(registration.installing);

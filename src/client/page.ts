@@ -1,6 +1,7 @@
 /** What runs on every page: the choice of paper, the offline copy, `/` to search, steps that open by their address. */
-import { openTarget } from './open-target.ts';
+
 import { keepOffline } from './offline.ts';
+import { openTarget } from './open-target.ts';
 import { choosePaper } from './paper.ts';
 import { readySearch } from './ready-search.ts';
 

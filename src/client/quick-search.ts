@@ -9,7 +9,16 @@ export interface QuickHit {
   readonly score: number;
 }
 
-const kindWeight: Readonly<Record<string, number>> = { Symptom: 1.15, Code: 1.1, Family: 1.05, Check: 1, Cause: 1, Tool: 0.95, Part: 0.9, Term: 0.9 };
+const kindWeight: Readonly<Record<string, number>> = {
+  Symptom: 1.15,
+  Code: 1.1,
+  Family: 1.05,
+  Check: 1,
+  Cause: 1,
+  Tool: 0.95,
+  Part: 0.9,
+  Term: 0.9,
+};
 
 /** How well a name answers the wanted words, 0 to about 1.2. */
 function nameFit(wanted: readonly string[], name: readonly string[]): number {

@@ -124,7 +124,8 @@ export function showGroups(input: HTMLInputElement, list: HTMLElement): SearchVi
 
 /** Puts an excerpt in as text, with its marks as elements and nothing else as markup. */
 function marked(place: HTMLElement, excerpt: string): void {
-  const plain = (text: string) => text.replaceAll('&lt;', '<').replaceAll('&gt;', '>').replaceAll('&quot;', '"').replaceAll('&#39;', "'").replaceAll('&amp;', '&');
+  const plain = (text: string) =>
+    text.replaceAll('&lt;', '<').replaceAll('&gt;', '>').replaceAll('&quot;', '"').replaceAll('&#39;', "'").replaceAll('&amp;', '&');
   excerpt.split(/<mark>|<\/mark>/).forEach((text, index) => {
     if (index % 2 === 0) place.append(plain(text));
     else {

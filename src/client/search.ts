@@ -1,6 +1,7 @@
 /** The search field at work: codes at once, then the small list, then the full index; arrows, Enter and Escape. */
-import { type QuickEntry, quickSearcher } from './quick-search.ts';
+
 import { fullSearch, loadFilters } from './full-search.ts';
+import { type QuickEntry, quickSearcher } from './quick-search.ts';
 import { type Found, type Group, showGroups } from './search-view.ts';
 import { structureSentence, typedCodes } from './typed-codes.ts';
 
@@ -26,7 +27,8 @@ export async function startSearch(form: HTMLFormElement): Promise<void> {
     });
     if (known.length > 0)
       items.push({
-        title: known.length > 1 ? `Start one job with ${known.map(({ code }) => code).join(' and ')}` : `Start a job with ${known[0]!.code}`,
+        title:
+          known.length > 1 ? `Start one job with ${known.map(({ code }) => code).join(' and ')}` : `Start a job with ${known[0]!.code}`,
         href: `/job/#codes=${known.map(({ code }) => code).join(',')}`,
         text: known.length > 1 ? 'One fault that explains all of them is looked for first.' : null,
       });
@@ -51,7 +53,11 @@ export async function startSearch(form: HTMLFormElement): Promise<void> {
       for (const [title, hits] of Map.groupBy(quick, (hit) => hit.entry[0]))
         started.push({
           title: `${title}${hits.length > 1 ? 's' : ''}`.replace('ys', 'ies'),
-          items: hits.map((hit) => ({ title: hit.entry[0] === 'Code' ? `${hit.entry[3][0]} ${hit.entry[1]}` : hit.entry[1], href: hit.entry[2], text: hit.said && hit.entry[0] !== 'Code' ? `Also said: ${hit.said}` : null })),
+          items: hits.map((hit) => ({
+            title: hit.entry[0] === 'Code' ? `${hit.entry[3][0]} ${hit.entry[1]}` : hit.entry[1],
+            href: hit.entry[2],
+            text: hit.said && hit.entry[0] !== 'Code' ? `Also said: ${hit.said}` : null,
+          })),
         });
     view.show(started, null);
     if (rest.length < 3) return;
@@ -60,7 +66,11 @@ export async function startSearch(form: HTMLFormElement): Promise<void> {
     if (turn !== asked) return;
     const shown = new Set(started.flatMap(({ items }) => items.map(({ href }) => href)));
     const fresh = more.items.filter(({ href }) => !shown.has(href));
-    view.show(fresh.length > 0 ? [...started, { title: 'In the text', items: fresh }] : started, more.fault ?? (started.length + fresh.length === 0 ? `Nothing is found for “${text}”. Try one word of it, or look through the symptoms.` : null));
+    view.show(
+      fresh.length > 0 ? [...started, { title: 'In the text', items: fresh }] : started,
+      more.fault ??
+        (started.length + fresh.length === 0 ? `Nothing is found for “${text}”. Try one word of it, or look through the symptoms.` : null),
+    );
   };
 
   input.addEventListener('input', () => void answer());

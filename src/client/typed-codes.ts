@@ -22,6 +22,8 @@ export function typedCodes(text: string): TypedCodes {
 /** What the characters of a code say by themselves, in a sentence. */
 export function structureSentence(structure: CodeStructure): string {
   const who =
-    structure.definedBy === 'standard' ? 'defined by SAE J2012 / ISO 15031-6' : 'defined by the maker: see the service information for the vehicle';
+    structure.definedBy === 'standard'
+      ? 'defined by SAE J2012 / ISO 15031-6'
+      : 'defined by the maker: see the service information for the vehicle';
   return `${structure.area} code, ${who}${structure.subsystem ? `; ${structure.subsystem}` : ''}`;
 }

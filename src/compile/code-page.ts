@@ -39,7 +39,6 @@ export interface CodePage {
   readonly drivingTitle: string;
   readonly drivingWhy: string;
   readonly family: Mention;
-  readonly familyDriving: string;
   readonly firstLook: string;
   readonly steps: readonly StepView[];
   readonly tree: readonly TreeNode[];
@@ -88,7 +87,6 @@ export function codePage(catalogue: Catalogue, code: string, formulation: Formul
     drivingTitle: drivingTitles[group.driving],
     drivingWhy: group.drivingWhy,
     family: mention(content, 'families', group.family),
-    familyDriving: family.driving,
     firstLook: family.firstLook,
     steps,
     tree: treeView(content, family, (cause) => chances.get(cause) ?? 0),

@@ -100,7 +100,12 @@ export const exportSchemas: Readonly<Record<'knowledge' | 'family' | 'order', Sc
       codes: table(code),
       symptoms: table(symptom),
       conditions: table(
-        object({ id: text, title: text, otherwise: chance, freezeFrame: table(object({ above: number, below: number }, ['above', 'below'])) }),
+        object({
+          id: text,
+          title: text,
+          otherwise: chance,
+          freezeFrame: table(object({ above: number, below: number }, ['above', 'below'])),
+        }),
       ),
       recentWork: table(object({ id: text, title: text })),
       parts: table(object({ id: text, title: text, price: range, earlyFailure: chance, work: orNull(text) })),
@@ -109,7 +114,15 @@ export const exportSchemas: Readonly<Record<'knowledge' | 'family' | 'order', Sc
       trimSignatures: table(object({ id: text, title: text, atIdle: normal, change: normal })),
       tools: table(object({ id: text, title: text, owned: flag, money: nonNegative })),
       setUps: table(
-        object({ id: text, title: text, attendedMinutes: nonNegative, waitingMinutes: nonNegative, money: nonNegative, tools: ids, setUps: ids }),
+        object({
+          id: text,
+          title: text,
+          attendedMinutes: nonNegative,
+          waitingMinutes: nonNegative,
+          money: nonNegative,
+          tools: ids,
+          setUps: ids,
+        }),
       ),
     }),
   }),

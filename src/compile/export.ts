@@ -12,13 +12,19 @@ const licence = 'CC-BY-4.0';
 const round = (value: number, digits: number): number => Number(value.toFixed(digits));
 
 /** All numbers that the engine reads. */
-export const knowledgeExport = ({ knowledge }: Catalogue) => ({ schema: '/data/knowledge.schema.json', version: exportVersion, licence, knowledge });
+export const knowledgeExport = ({ knowledge }: Catalogue) => ({
+  schema: '/data/knowledge.schema.json',
+  version: exportVersion,
+  licence,
+  knowledge,
+});
 
 /** One family: its tree as written, and the facts of its causes and checks. */
 export function familyExport({ content, knowledge, links }: Catalogue, id: string) {
   const facts = knowledge.families[id]!;
   const checks = [...links.familiesOfCheck].filter(([, families]) => families.includes(id)).map(([check]) => check);
-  const pick = <Facts>(table: Readonly<Record<string, Facts>>, ids: readonly string[]) => Object.fromEntries(ids.map((key) => [key, table[key]!]));
+  const pick = <Facts>(table: Readonly<Record<string, Facts>>, ids: readonly string[]) =>
+    Object.fromEntries(ids.map((key) => [key, table[key]!]));
   return {
     schema: '/data/family.schema.json',
     version: exportVersion,
@@ -54,6 +60,10 @@ export function orderExport({ knowledge }: Catalogue, code: string, situation: C
     expectedCost: round(order.expectedCost, 4),
     lowerBound: round(order.lowerBound, 4),
     gap: round(order.gap, 6),
-    orders: order.orders.map((other) => ({ strategy: other.strategy, expectedCost: round(other.expectedCost, 4), chanceSolved: round(other.summary.solved, 5) })),
+    orders: order.orders.map((other) => ({
+      strategy: other.strategy,
+      expectedCost: round(other.expectedCost, 4),
+      chanceSolved: round(other.summary.solved, 5),
+    })),
   };
 }

@@ -60,7 +60,7 @@ export function flowSvg(root: FlowNode, geometry: FlowGeometry, title: string): 
         : '';
     const text = `<text>${lines(place.rows, place.x, place.y, 15, 'flow-figure')}</text>`;
     const rarer = node.branches.some((branch) => branch.to === null);
-    const tail = rarer ? `<path class="flow-tail" d="M${figure(place.x)} ${figure(top + place.height)}v16"/>` : '';
+    const tail = rarer ? `<path class="flow-tail" d="M${figure(left + 20)} ${figure(top + place.height)}v16"/>` : '';
     const body = `<rect x="${figure(left)}" y="${figure(top)}" ${size}${corner}/>${inner}${text}`;
     const linked = node.href ? `<a href="${markup(node.href)}">${body}</a>` : body;
     return `<g id="${markup(flowBoxId(node))}" class="flow-box flow-${node.kind}${node.spine ? ' flow-spine' : ''}">${linked}${tail}</g>`;

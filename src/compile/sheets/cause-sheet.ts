@@ -46,7 +46,10 @@ export function causeSheet(catalogue: Catalogue, id: string): Sheet {
       {
         id: 'families',
         title: 'In which trees it stands',
-        bars: families.map((family) => ({ item: mention(content, 'families', family), chance: knowledge.families[family]!.shares[id] ?? 0 })),
+        bars: families.map((family) => ({
+          item: mention(content, 'families', family),
+          chance: knowledge.families[family]!.shares[id] ?? 0,
+        })),
       },
       {
         id: 'tell-apart',
@@ -74,9 +77,16 @@ export function causeSheet(catalogue: Catalogue, id: string): Sheet {
       {
         id: 'codes',
         title: 'Codes in whose trees it stands',
-        codes: families.flatMap((family) => links.codesOfFamily.get(family) ?? []).sort().map((code) => codeMention(knowledge, code)),
+        codes: families
+          .flatMap((family) => links.codesOfFamily.get(family) ?? [])
+          .sort()
+          .map((code) => codeMention(knowledge, code)),
       },
-      { id: 'sources', title: 'Sources', citations: citations(content, [file.source, file.repair.source, ...file.repair.torque.map((line) => line.source)]) },
+      {
+        id: 'sources',
+        title: 'Sources',
+        citations: citations(content, [file.source, file.repair.source, ...file.repair.torque.map((line) => line.source)]),
+      },
     ]),
   };
 }

@@ -57,7 +57,10 @@ export function checkSheet(catalogue: Catalogue, id: string): Sheet {
       {
         id: 'codes',
         title: 'Codes that it serves',
-        codes: families.flatMap((family) => links.codesOfFamily.get(family) ?? []).sort().map((code) => codeMention(knowledge, code)),
+        codes: families
+          .flatMap((family) => links.codesOfFamily.get(family) ?? [])
+          .sort()
+          .map((code) => codeMention(knowledge, code)),
       },
       { id: 'sources', title: 'Sources', citations: citations(content, [file.source]) },
     ]),

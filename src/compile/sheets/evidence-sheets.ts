@@ -2,12 +2,15 @@
 import { belief } from '../../engine/belief/index.ts';
 import type { Case } from '../../engine/case.ts';
 import { type Catalogue, citations, codeMention, mention, mentions } from '../catalogue.ts';
-import { percent, plain } from '../figures.ts';
 import { drivingTitles } from '../driving.ts';
+import { percent, plain } from '../figures.ts';
 import { type BarRow, type Sheet, withContent } from './sheet.ts';
 
 /** Families and likeliest causes when nothing but `situation` is known. */
-function outlook({ content, knowledge }: Catalogue, situation: Case): { readonly causes: readonly BarRow[]; readonly families: readonly BarRow[] } {
+function outlook(
+  { content, knowledge }: Catalogue,
+  situation: Case,
+): { readonly causes: readonly BarRow[]; readonly families: readonly BarRow[] } {
   const causes = belief(situation, knowledge).causes.filter(({ id }) => id !== null) as { id: string; probability: number }[];
   const weights = Object.values(knowledge.families).map((family) => ({
     item: mention(content, 'families', family.id),
@@ -19,7 +22,10 @@ function outlook({ content, knowledge }: Catalogue, situation: Case): { readonly
   }));
   return {
     causes: causes.slice(0, 15).map(({ id, probability }) => ({ item: mention(content, 'causes', id), chance: probability })),
-    families: weights.sort((a, b) => b.chance - a.chance || (a.item.title < b.item.title ? -1 : 1)).slice(0, 6).filter(({ chance }) => chance >= 0.01),
+    families: weights
+      .sort((a, b) => b.chance - a.chance || (a.item.title < b.item.title ? -1 : 1))
+      .slice(0, 6)
+      .filter(({ chance }) => chance >= 0.01),
   };
 }
 
@@ -46,13 +52,22 @@ export function symptomSheet(catalogue: Catalogue, id: string): Sheet {
     sections: withContent([
       { id: 'driving', title: 'May I drive?', paragraphs: [file.drivingWhy] },
       { id: 'means', title: 'What it tells', paragraphs: [file.means] },
-      { id: 'families', title: 'Fault families behind it', paragraphs: ['With this symptom and nothing else known, codes included.'], bars: seen.families },
+      {
+        id: 'families',
+        title: 'Fault families behind it',
+        paragraphs: ['With this symptom and nothing else known, codes included.'],
+        bars: seen.families,
+      },
       { id: 'likely', title: 'Likeliest causes', bars: seen.causes },
       { id: 'causes', title: 'Causes that show it, by how often they do', bars: rows },
       {
         id: 'codes',
         title: 'Codes of those families',
-        codes: families.slice(0, 3).flatMap((family) => links.codesOfFamily.get(family) ?? []).sort().map((code) => codeMention(knowledge, code)),
+        codes: families
+          .slice(0, 3)
+          .flatMap((family) => links.codesOfFamily.get(family) ?? [])
+          .sort()
+          .map((code) => codeMention(knowledge, code)),
       },
       { id: 'sources', title: 'Sources', citations: citations(content, [file.source]) },
     ]),
@@ -110,7 +125,12 @@ export function recentWorkSheet({ content, links }: Catalogue, id: string): Shee
         title: 'Causes that are likelier after it',
         mentions: causes.map(({ cause, factor }) => mention(content, 'causes', cause, `${plain(factor, 1)} times as likely`)),
       },
-      { id: 'parts', title: 'Parts whose fitting is such work', mentions: mentions(content, 'parts', links.partsOfRecentWork.get(id) ?? []), inline: true },
+      {
+        id: 'parts',
+        title: 'Parts whose fitting is such work',
+        mentions: mentions(content, 'parts', links.partsOfRecentWork.get(id) ?? []),
+        inline: true,
+      },
       { id: 'sources', title: 'Sources', citations: citations(content, [file.source]) },
     ]),
   };

@@ -27,7 +27,12 @@ export function familySheet({ content, knowledge, links }: Catalogue, id: string
       { id: 'first-look', title: 'Before anything is bought or taken apart', paragraphs: [file.firstLook] },
       { id: 'driving', title: 'May I drive?', paragraphs: [file.driving] },
       { id: 'codes', title: 'Codes', codes: codes.map((code) => codeMention(knowledge, code)) },
-      { id: 'tree', title: 'What can cause it', tree: treeView(content, file, (cause) => facts.shares[cause] ?? 0), paragraphs: [file.formed] },
+      {
+        id: 'tree',
+        title: 'What can cause it',
+        tree: treeView(content, file, (cause) => facts.shares[cause] ?? 0),
+        paragraphs: [file.formed],
+      },
       { id: 'checks', title: 'Checks that tell its causes apart', mentions: mentions(content, 'checks', checks) },
       { id: 'hand-over', title: 'When to hand over', paragraphs: [file.handOver.why] },
       { id: 'monitors', title: 'What must run after the repair', mentions: mentions(content, 'monitors', file.monitors), inline: true },

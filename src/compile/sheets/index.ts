@@ -50,12 +50,17 @@ const symptomGroups: Readonly<Record<string, string>> = {
 /** Everything of one kind, grouped where the content groups it. */
 export function listOf({ content, knowledge, links }: Catalogue, kind: PageKind): readonly ListGroup[] {
   const entry = (id: string, note?: string, summary: string | null = null) => ({ ...mention(content, kind, id, note), summary });
-  const byTitle = <Entry extends { readonly title: string }>(entries: readonly Entry[]) => [...entries].sort((a, b) => (a.title < b.title ? -1 : 1));
+  const byTitle = <Entry extends { readonly title: string }>(entries: readonly Entry[]) =>
+    [...entries].sort((a, b) => (a.title < b.title ? -1 : 1));
   const ids = [...content[kind].keys()];
   if (kind === 'symptoms')
     return Object.entries(symptomGroups).map(([group, title]) => ({
       title,
-      entries: byTitle([...content.symptoms].filter(([, file]) => file.group === group).map(([id, file]) => entry(id, undefined, file.also.slice(0, 3).join(', ') || null))),
+      entries: byTitle(
+        [...content.symptoms]
+          .filter(([, file]) => file.group === group)
+          .map(([id, file]) => entry(id, undefined, file.also.slice(0, 3).join(', ') || null)),
+      ),
     }));
   if (kind === 'cautions')
     return (['DANGER', 'WARNING', 'CAUTION', 'NOTICE'] as const).map((signal) => ({

@@ -40,19 +40,38 @@ export function monitorSheet({ content, links }: Catalogue, id: string): Sheet {
     sections: withContent([
       { id: 'before', title: 'Before it can run', bullets: file.before },
       { id: 'drive', title: 'A drive that usually lets it run', steps: file.drive },
-      { id: 'families', title: 'Families that it judges', mentions: mentions(content, 'families', links.familiesOfMonitor.get(id) ?? []), inline: true },
+      {
+        id: 'families',
+        title: 'Families that it judges',
+        mentions: mentions(content, 'families', links.familiesOfMonitor.get(id) ?? []),
+        inline: true,
+      },
       { id: 'sources', title: 'Sources', citations: citations(content, [file.source]) },
     ]),
   };
 }
 
-const kinds = { law: 'law', standard: 'standard', handbook: 'handbook', paper: 'scientific paper', data: 'data', opinion: 'judgement' } as const;
-const known = { read: 'read in the source', 'second-hand': 'read in a second source', memory: 'recalled, not seen', practice: 'a rule of the trade' } as const;
+const kinds = {
+  law: 'law',
+  standard: 'standard',
+  handbook: 'handbook',
+  paper: 'scientific paper',
+  data: 'data',
+  opinion: 'judgement',
+} as const;
+const known = {
+  read: 'read in the source',
+  'second-hand': 'read in a second source',
+  memory: 'recalled, not seen',
+  practice: 'a rule of the trade',
+} as const;
 
 export function sourceSheet(catalogue: Catalogue, id: string): Sheet {
   const { content } = catalogue;
   const file = content.sources.get(id)!;
-  const uses = (kind: 'causes' | 'checks' | 'families' | 'symptoms' | 'cautions' | 'monitors' | 'terms' | 'parts' | 'tools'): readonly Mention[] =>
+  const uses = (
+    kind: 'causes' | 'checks' | 'families' | 'symptoms' | 'cautions' | 'monitors' | 'terms' | 'parts' | 'tools',
+  ): readonly Mention[] =>
     [...content[kind]]
       .filter(([, entry]) => entry.source.split(' ')[0] === id)
       .map(([used]) => mention(content, kind, used))

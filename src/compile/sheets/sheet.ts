@@ -57,7 +57,9 @@ export const withContent = (sections: readonly (Section | null)[]): readonly Sec
   sections.filter((section): section is Section => {
     if (!section) return false;
     const { id: _id, title: _title, inline: _inline, ...rest } = section;
-    return Object.values(rest).some((value) => (Array.isArray(value) || typeof value === 'string' ? value.length > 0 : value !== undefined));
+    return Object.values(rest).some((value) =>
+      Array.isArray(value) || typeof value === 'string' ? value.length > 0 : value !== undefined,
+    );
   });
 
 export const kindTitles: Readonly<Record<PageKind, { readonly one: string; readonly many: string; readonly about: string }>> = {
@@ -65,13 +67,25 @@ export const kindTitles: Readonly<Record<PageKind, { readonly one: string; reado
   causes: { one: 'Cause', many: 'Causes and repairs', about: 'What fails, how to know it, and how it is mended.' },
   checks: { one: 'Check', many: 'Checks', about: 'What to look at or measure, what it costs, and what each result means.' },
   symptoms: { one: 'Symptom', many: 'Symptoms', about: 'What the driver notices, in everyday words.' },
-  conditions: { one: 'Condition', many: 'Conditions', about: 'When a fault shows: wet, hot, uphill. Evidence, and a hint how to make it appear.' },
+  conditions: {
+    one: 'Condition',
+    many: 'Conditions',
+    about: 'When a fault shows: wet, hot, uphill. Evidence, and a hint how to make it appear.',
+  },
   tools: { one: 'Tool', many: 'Tools', about: 'What the checks and repairs need, and what it costs to have it.' },
   cautions: { one: 'Caution', many: 'Cautions', about: 'What hurts people or breaks things, and how to avoid it. Pages get them by rule.' },
   'set-ups': { one: 'Set-up', many: 'Set-ups', about: 'Access work that several checks share: paid once in a job.' },
   parts: { one: 'Part', many: 'Parts', about: 'What one buys, what it usually costs, and how often a new one is bad.' },
   terms: { one: 'Term', many: 'Terms', about: 'Each technical term of the trade, explained once.' },
-  monitors: { one: 'Readiness monitor', many: 'Readiness monitors', about: 'Self-tests that must run after a repair, and a drive that lets each run.' },
+  monitors: {
+    one: 'Readiness monitor',
+    many: 'Readiness monitors',
+    about: 'Self-tests that must run after a repair, and a drive that lets each run.',
+  },
   sources: { one: 'Source', many: 'Sources', about: 'Where the numbers come from, and how well each source is known.' },
-  'recent-work': { one: 'Work done last', many: 'Work done last', about: 'What was touched last is the first question: such work tends to leave something behind.' },
+  'recent-work': {
+    one: 'Work done last',
+    many: 'Work done last',
+    about: 'What was touched last is the first question: such work tends to leave something behind.',
+  },
 };
