@@ -46,6 +46,7 @@ export const problemCodes = {
   'symptom-shown-by-none': 'A symptom that no cause shows can move nothing.',
   'weak-check': 'A check that hardly moves the belief is seldom worth its minutes.',
   'family-without-code': 'A family that no code leads to is reached only by its symptoms.',
+  'family-mostly-handed-over': 'A tree whose causes are mostly work for a professional leads its reader to a bill, not to a repair.',
   'test-repair-by-professional': 'A repair that only a professional may do cannot be tried to see whether it helps.',
   'hazard-word-without-caution': 'A step that names a danger without a caution for it lets someone get hurt.',
   'unused-entry': 'An entry that nothing refers to has a page that leads nowhere.',

@@ -6,7 +6,7 @@ import { checkTellsSomething, weakCheck } from './checks-tell-apart.ts';
 import { codesOnce } from './codes-once.ts';
 import { causeFitsFamily, likelihoodFits } from './engines-meet.ts';
 import { cautionsReached, entriesUsed } from './entries-used.ts';
-import { familyHasCode } from './families-reached.ts';
+import { familyHasCode, familyWithinReach } from './families-reached.ts';
 import { hazardWordsAnswered } from './hazard-words.ts';
 import { idsOnce } from './ids-once.ts';
 import { limitsCover } from './limits-cover.ts';
@@ -40,6 +40,7 @@ export const rules: readonly Rule[] = [
   causeInFamily,
   symptomShown,
   familyHasCode,
+  familyWithinReach,
   testRepairIsOwn,
   hazardWordsAnswered,
   entriesUsed,
