@@ -87,7 +87,7 @@ describe('lambda of the exhaust', () => {
     expect(lambdaOfExhaust({ ...gas, carbonDioxidePercent: 0 })).toBeNull();
     expect(lambdaOfExhaust({ ...gas, oxygenPercent: -1 })).toBeNull();
     expect(lambdaOfExhaust({ ...gas, carbonDioxidePercent: 101 })).toBeNull();
-    expect(lambdaOfOxygen(20.95)).toBeNull();
+    expect(lambdaOfOxygen(20.9)).toBeNull();
   });
 });
 

@@ -3,14 +3,15 @@ import { describe, expect, test } from 'vitest';
 import { fromBase, type Scale, toBase } from '../../src/bench/calc/scale.ts';
 import { quantities } from '../../src/bench/quantities.ts';
 
-const scaleOf = (quantity: keyof typeof quantities, unit: string): Scale => quantities[quantity].scales.find((scale) => scale.unit === unit)!;
+const scaleOf = (quantity: keyof typeof quantities, unit: string): Scale =>
+  quantities[quantity].scales.find((scale) => scale.unit === unit)!;
 const convert = (quantity: keyof typeof quantities, value: number, from: string, to: string) =>
   fromBase(toBase(value, scaleOf(quantity, from)), scaleOf(quantity, to));
 
 describe('units of the workshop', () => {
   // NIST SP 811 (2008), appendix B.8. Torque and psi also from the definitions of foot, pound and standard gravity.
   test.each([
-    ['torque', 'lbf·ft', 'N·m', 1.3558179483314004],
+    ['torque', 'lbf·ft', 'N·m', 1.3558179483314],
     ['torque', 'lbf·in', 'N·m', 0.1129848290276167],
     ['torque', 'kgf·m', 'N·m', 9.80665],
     ['pressure', 'psi', 'kPa', 6.894757293168],

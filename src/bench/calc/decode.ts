@@ -42,10 +42,15 @@ export function decode(text: string): Decoded {
       },
     ];
   });
-  const lines = reply.understanding.map((line) => {
-    const live = line.understood ? null : readLiveData(line.text);
-    return live === null ? line : { text: line.text, as: live, understood: true };
-  });
+  const given = text.split(/\r\n|[\r\n]/).map((line) => line.trim());
+  // Frames are put together after the lines round them were read: back into the order in which they stand.
+  const place = (line: DecodedLine) => given.indexOf(line.text.split('\n')[0]!);
+  const lines = reply.understanding
+    .map((line) => {
+      const live = line.understood ? null : readLiveData(line.text);
+      return live === null ? line : { text: line.text, as: live, understood: true };
+    })
+    .sort((a, b) => place(a) - place(b));
   return { codes, lines };
 }
 

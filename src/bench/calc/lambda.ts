@@ -55,11 +55,11 @@ const nitrogenPerOxygen = 79.05 / 20.95;
 
 /**
  * Lambda of a lean engine that burns everything, from oxygen alone, by the balance of atoms: for each carbon atom, 1 CO2,
- * (lambda - 1) a oxygen and 79.05/20.95 lambda a nitrogen stay in the dry gas, a = 1 + H/4 - O/2. Null at or above the oxygen of air.
+ * (lambda - 1) a oxygen and 79.05/20.95 lambda a nitrogen stay in the dry gas, a = 1 + H/4 - O/2. Null from 20.9 percent: that is air.
  */
 export function lambdaOfOxygen(oxygenPercent: number, composition: { hydrogen: number; oxygen: number } = petrol): number | null {
   const share = oxygenPercent / 100;
-  if (!(share >= 0) || share * (1 + nitrogenPerOxygen) >= 1) return null;
+  if (!(share >= 0) || share >= 0.209) return null;
   const a = 1 + composition.hydrogen / 4 - composition.oxygen / 2;
   return (a + share * (1 - a)) / (a * (1 - share * (1 + nitrogenPerOxygen)));
 }

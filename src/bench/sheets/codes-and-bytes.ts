@@ -9,7 +9,8 @@ export const codesAndBytes: Sheet = {
   asks: 'What do these bytes say, and who defined this code?',
   formula: [
     'bits 15-14: letter (00 P, 01 C, 10 B, 11 U)',
-    'bits 13-12: first digit    bits 11-8, 7-4, 3-0: the rest, each a hexadecimal digit',
+    'bits 13-12: first digit',
+    'bits 11-8, 7-4 and 3-0: the rest, each a hexadecimal digit',
   ],
   symbols: [
     ['43, 47, 4A', 'first byte of a reply with stored, pending, permanent codes'],

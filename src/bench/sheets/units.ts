@@ -17,9 +17,11 @@ export const units: Sheet = {
   asks: 'What is that torque, pressure, temperature, volume or length in the unit of my tool?',
   formula: [
     '1 lbf·ft = 0.3048 m × 0.45359237 kg × 9.80665 m/s² = 1.3558179 N·m',
-    '1 psi = 6.894757 kPa    1 inHg = 3.386389 kPa    1 kgf/cm² = 98.0665 kPa',
+    '1 psi = 6.894757 kPa',
+    '1 inHg = 3.386389 kPa',
     '°C = (°F − 32) × 5/9',
-    '1 US gallon = 231 cubic inches = 3.785411784 L    1 in = 25.4 mm',
+    '1 US gallon = 231 cubic inches = 3.785411784 L',
+    '1 in = 25.4 mm',
   ],
   symbols: [],
   worked: () =>

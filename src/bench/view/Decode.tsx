@@ -40,41 +40,29 @@ export function Decode({ data }: { readonly data: DecodeData }) {
 }
 
 function Found({ decoded, pages }: { readonly decoded: Decoded; readonly pages: readonly string[] }) {
+  // A code typed plainly needs no second line that repeats it.
+  const said = decoded.lines.filter(({ text, as }) => text !== as);
   return (
     <>
       {decoded.codes.length > 0 && (
-        <div class="scroll">
-          <table>
-            <caption>Codes</caption>
-            <thead>
-              <tr>
-                <th scope="col">Code</th>
-                <th scope="col">Kind</th>
-                <th scope="col">Area</th>
-                <th scope="col">Defined by</th>
-                <th scope="col">Bytes</th>
-                <th scope="col">Bits</th>
-              </tr>
-            </thead>
-            <tbody>
-              {decoded.codes.map((code) => (
-                <tr key={`${code.code} ${code.kind} ${code.module}`}>
-                  <th scope="row" class="code">
-                    {pages.includes(code.code) ? <a href={`/codes/${code.code.toLowerCase()}/`}>{code.code}</a> : code.code}
-                  </th>
-                  <td>{code.module === null ? code.kind : `${code.kind}, module ${code.module}`}</td>
-                  <td>{code.subsystem ?? code.area}</td>
-                  <td>{code.definedBy === 'standard' ? 'the standard' : 'the maker'}</td>
-                  <td class="code">{code.bytes}</td>
-                  <td class="code bits">{code.bits}</td>
-                </tr>
-              ))}
-            </tbody>
-          </table>
-        </div>
+        <ul class="found-codes">
+          {decoded.codes.map((code) => (
+            <li key={`${code.code} ${code.kind} ${code.module}`}>
+              <b class="code">{pages.includes(code.code) ? <a href={`/codes/${code.code.toLowerCase()}/`}>{code.code}</a> : code.code}</b>
+              <span>
+                {code.kind}
+                {code.module === null ? '' : ` in module ${code.module}`}; {code.subsystem ?? code.area}; defined by{' '}
+                {code.definedBy === 'standard' ? 'the standard' : 'the maker'}
+              </span>
+              <span class="code">
+                {code.bytes} <small>= {code.bits}</small>
+              </span>
+            </li>
+          ))}
+        </ul>
       )}
       <ul class="understood">
-        {decoded.lines.map((line, index) => (
+        {said.map((line, index) => (
           <li key={`${index} ${line.text}`}>
             <code>{line.text}</code>
             <span>
