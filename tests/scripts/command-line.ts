@@ -17,7 +17,7 @@ export interface Answer {
 export function copyOfProject(world = project): string {
   const folder = mkdtempSync(join(tmpdir(), 'lampwise-'));
   onTestFinished(() => rmSync(folder, { recursive: true, force: true }));
-  for (const part of ['package.json', 'biome.json', '.vscode', 'scripts', 'src', 'tests/boundaries.test.ts'])
+  for (const part of ['package.json', '.biome.json', '.vscode', 'scripts', 'src', 'tests/boundaries.test.ts'])
     cpSync(join(project, part), join(folder, part), { recursive: true, force: true, errorOnExist: false });
   cpSync(join(world, 'content'), join(folder, 'content'), { recursive: true });
   symlinkSync(join(project, 'node_modules'), join(folder, 'node_modules'));

@@ -1,6 +1,7 @@
 import { defineConfig } from 'vitest/config';
 
 export default defineConfig({
+  root: new URL('..', import.meta.url).pathname,
   test: {
     dir: 'tests',
     globalSetup: ['tests/built-site.ts'],
