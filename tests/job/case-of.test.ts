@@ -5,6 +5,8 @@ import { evaluatePolicy, plan } from '../../src/engine/plan/index.ts';
 import { chanceRepairWasRight } from '../../src/engine/proof/index.ts';
 import type { JobWords } from '../../src/job/card-types.ts';
 import { focused } from '../../src/job/planner/focus.ts';
+import { narrowed } from '../../src/job/planner/narrow.ts';
+import { leastCost, quickPlan } from '../../src/job/planner/quick-plan.ts';
 import { planNow, rankNow } from '../../src/job/planner/rank.ts';
 import { drivingVerdict } from '../../src/job/state/driving.ts';
 import { type Action, type Answer, caseOf, emptyInputs, newJob, reduce } from '../../src/job/state.ts';
@@ -115,14 +117,34 @@ describe('a narrowed plan', () => {
     expect(narrow.model.prior.reduce((sum, p) => sum + p, 0)).toBeCloseTo(1, 12);
     expect(narrow.model.checks.length).toBeLessThan(whole.model.checks.length);
     for (const action of narrow.model.checks) for (const before of action.after) expect(narrow.model.checks[before]).toBeDefined();
-    const found = plan(narrow.model, { nodes: 20 });
-    expect(evaluatePolicy(narrow.model, found.policy)).toBeCloseTo(found.expectedCost, 9);
+    const found = quickPlan(narrow.model, 50);
+    expect(evaluatePolicy(narrow.model, found.node)).toBeCloseTo(found.cost, 9);
   });
 
-  test('a problem that is small enough is left whole, and only then a gap is told', () => {
+  test('a problem that is small enough is left whole', () => {
     const whole = formulate(caseOf(start, facts), facts);
     expect(focused(whole, { checks: 10, leastProbability: 0.001 })).toBe(whole);
-    expect(planNow(whole, facts).outlook.gap).not.toBeNull();
+  });
+
+  test('a quick plan is never under what is proven to be the least, nor under the optimum', () => {
+    for (const rate of [1, 10, 60]) {
+      const { model } = formulate(caseOf(after({ type: 'hourly-rate', rate }), facts), facts);
+      const optimum = plan(model, { nodes: 20_000 });
+      expect(optimum.gap).toBe(0);
+      const quick = quickPlan(model, 200).cost;
+      expect(quick).toBeGreaterThanOrEqual(optimum.expectedCost - 1e-9);
+      expect(leastCost(model)).toBeLessThanOrEqual(optimum.expectedCost + 1e-9);
+      expect(leastCost(model)).toBeGreaterThan(0);
+    }
+  });
+
+  test('with few checks nothing is left out; with many, what was done and what must come before stays', () => {
+    const situation = caseOf(after(result('smoke', 'good')), facts);
+    const now = belief(situation, facts);
+    expect(narrowed(situation, facts, now, 3)).toBe(facts);
+    const one = narrowed(situation, facts, now, 1);
+    expect(Object.keys(one.checks)).toContain('smoke');
+    for (const { after: before } of Object.values(one.checks)) for (const id of before) expect(one.checks[id]).toBeDefined();
   });
 
   test('what follows each result of the first step is foreseen', () => {

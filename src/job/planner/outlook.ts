@@ -1,16 +1,8 @@
 /** The refined answer: a whole plan from here, what follows each result, and the same job done in other orders. */
 import type { Formulation } from '../../engine/formulate.ts';
 import type { Knowledge } from '../../engine/knowledge.ts';
-import {
-  type Budget,
-  comparePolicyWith,
-  type Ending,
-  explain,
-  type PolicyNode,
-  plan,
-  type StepReason,
-  type Strategy,
-} from '../../engine/plan/index.ts';
+import type { CostedPolicy } from '../../engine/plan/greedy.ts';
+import { comparePolicyWith, type Ending, explain, type PolicyNode, type StepReason, type Strategy } from '../../engine/plan/index.ts';
 import { type Step, stepsOf } from '../../engine/steps.ts';
 
 export interface NextAction {
@@ -23,8 +15,8 @@ export interface Outlook {
   /** After each outcome of the first step, when it is a check. */
   readonly after: Readonly<Record<string, NextAction | null>>;
   readonly expectedCost: number;
-  /** Proven distance from the best possible; null where only a part of the checks was looked at. */
-  readonly gap: number | null;
+  /** Proven: no order costs less. Loose, because it is what someone would pay who knew the cause. */
+  readonly leastCost: number;
   /** What to do while everything comes back good. */
   readonly steps: readonly Step[];
   readonly reasons: readonly StepReason[];
@@ -44,15 +36,14 @@ export interface Planned {
   readonly policy: PolicyNode;
 }
 
-/** `whole` says that the formulation was not narrowed. */
-export function outlookOf(formulation: Formulation, knowledge: Knowledge, budget: Budget, whole: boolean): Planned {
+/** `least` is the proven least cost of the whole problem, of which the formulation may be a part. */
+export function outlookOf(formulation: Formulation, knowledge: Knowledge, found: CostedPolicy, least: number): Planned {
   const { model } = formulation;
-  const found = plan(model, budget);
   const action = (node: PolicyNode): NextAction =>
     node.kind === 'hand-over'
       ? { kind: 'hand-over', id: 'hand-over' }
       : { kind: node.kind, id: (node.kind === 'check' ? formulation.checkIds : formulation.repairIds)[node.action]! };
-  const root = found.policy;
+  const root = found.node;
   const first = action(root);
   const after =
     root.kind === 'check'
@@ -65,8 +56,8 @@ export function outlookOf(formulation: Formulation, knowledge: Knowledge, budget
     outlook: {
       first,
       after,
-      expectedCost: found.expectedCost,
-      gap: whole ? found.gap : null,
+      expectedCost: found.cost,
+      leastCost: Math.min(least, found.cost),
       steps: stepsOf(formulation, root, knowledge),
       reasons: explain(model, root),
     },

@@ -1,14 +1,13 @@
 /** Plans beside the page. A newer request drops the one that has not begun. */
 /// <reference lib="webworker" />
-import { formulate } from '../../engine/formulate.ts';
 import type { Knowledge } from '../../engine/knowledge.ts';
 import type { Request, Response } from './protocol.ts';
 import { compareNow, planNow, rankNow } from './rank.ts';
 
 declare const self: DedicatedWorkerGlobalScope;
 
-/** Search longer than this is not waited for; the best so far is shown. */
-const searchMilliseconds = 400;
+/** After this long no finer plan is begun. */
+const planMilliseconds = 80;
 
 let knowledge: Knowledge | null = null;
 let latest = 0;
@@ -28,7 +27,7 @@ self.onmessage = async ({ data }: MessageEvent<Request>) => {
   try {
     const start = performance.now();
     if (data.kind === 'compare') {
-      const orders = compareNow(formulate(situation, knowledge), knowledge);
+      const orders = compareNow(rankNow(situation, knowledge).formulation);
       say({ kind: 'orders', turn, orders, milliseconds: performance.now() - start });
       return;
     }
@@ -37,7 +36,7 @@ self.onmessage = async ({ data }: MessageEvent<Request>) => {
     await breathe();
     if (turn < latest) return;
     const begun = performance.now();
-    const { outlook } = planNow(formulation, knowledge, () => performance.now() - begun > searchMilliseconds);
+    const { outlook } = planNow(formulation, knowledge, () => performance.now() - begun > planMilliseconds);
     say({ kind: 'outlook', turn, outlook, milliseconds: performance.now() - begun });
   } catch (error) {
     say({ kind: 'failed', turn, message: (error as Error).message });

@@ -79,7 +79,15 @@ function Why({ shown }: { readonly shown: Shown }) {
   const now = outlook.value;
   const first = now?.steps[0];
   if (!now || !first || first.id !== shown.id || !now.reasons[0]) return null;
-  return <p class="why">{reasonText(now.reasons[0], now.steps[1]?.title ?? null).join(' ')}</p>;
+  return (
+    <>
+      <p class="why">{reasonText(now.reasons[0], now.steps[1]?.title ?? null).join(' ')}</p>
+      <p class="quiet">
+        The whole job from here is expected to cost {money(now.expectedCost)}, your time included; no order can bring it under{' '}
+        {money(now.leastCost)}.
+      </p>
+    </>
+  );
 }
 
 /** On a narrow screen the table of causes is far below; the first of them stands here too. */

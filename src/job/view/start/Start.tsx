@@ -1,5 +1,6 @@
 /** Everything that can be told before the first step; each part can be left out. */
 import type { ComponentChildren } from 'preact';
+import { useState } from 'preact/hooks';
 import { useSession } from '../context.ts';
 import { Car } from './Car.tsx';
 import { Codes } from './Codes.tsx';
@@ -46,12 +47,14 @@ export function Start() {
 }
 
 function Part({ title, told, children }: { readonly title: string; readonly told: number; readonly children: ComponentChildren }) {
+  // Long lists are built when they are first wanted, so that an answer does not wait for them.
+  const [opened, setOpened] = useState(false);
   return (
-    <details class="part">
+    <details class="part" onToggle={(event) => event.currentTarget.open && setOpened(true)}>
       <summary>
         <h3>{title}</h3> {told > 0 && <span class="told">{told} told</span>}
       </summary>
-      <div class="part-body">{children}</div>
+      <div class="part-body">{opened && children}</div>
     </details>
   );
 }
