@@ -1,16 +1,17 @@
 /** Numbers as people read them, rounded as on every other page of the site: a test holds the two together. */
 
-/** "34 %", "under 1 %", "over 99 %"; 0 and 1 exactly only when they are exact. */
+/** "34 %", "< 1 %", "> 99 %", kept on one line; 0 and 100 only when they are exact. */
 export function percent(chance: number): string {
-  if (chance > 0 && chance < 0.005) return 'under 1 %';
-  if (chance < 1 && chance > 0.995) return 'over 99 %';
-  return `${Math.round(100 * chance)} %`;
+  if (chance > 0 && chance < 0.005) return '<\u00a01\u00a0%';
+  if (chance < 1 && chance > 0.995) return '>\u00a099\u00a0%';
+  return `${Math.round(100 * chance)}\u00a0%`;
 }
 
-/** Whole dollars; cents only under ten. */
+/** Whole dollars, thousands set off; cents only under ten. */
 export function money(dollars: number): string {
   if (dollars === 0) return '$0';
-  return dollars < 10 && !Number.isInteger(dollars) ? `$${dollars.toFixed(2)}` : `$${Math.round(dollars)}`;
+  if (dollars < 10 && !Number.isInteger(dollars)) return `$${dollars.toFixed(2)}`;
+  return `$${String(Math.round(dollars)).replace(/\B(?=(\d{3})+$)/g, ',')}`;
 }
 
 /** "25 min", "1 h 10 min". */

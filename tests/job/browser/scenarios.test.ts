@@ -70,7 +70,7 @@ describe.skipIf(!siteIsBuilt)('whole jobs, from codes to proof', () => {
       await page.getByLabel('within kilometres').fill('300');
       await page.getByLabel(/Since the repair, without the code/).fill('900');
       await page.getByLabel(/Since the repair, without the code/).blur();
-      await expect.poll(() => page.locator('.clock-verdict').textContent()).toMatch(/Fixed: (9\d|over 99) %/);
+      await expect.poll(() => page.locator('.clock-verdict').textContent()).toMatch(/Fixed: (9\d|>\s99)\s%/);
       await page.getByLabel(/then clear the codes with a scan tool/).tap();
       await clean(page);
       await page.getByRole('button', { name: 'It is proven: end the job' }).tap();
