@@ -9,8 +9,6 @@ export interface Drop {
   readonly ohms: number | null;
   /** Drop x current, watt: heat at the poor joint; null without a current. */
   readonly lostWatts: number | null;
-  /** Current / current without the drop, for a load of fixed resistance (a lamp, a heater): 1 - share. */
-  readonly currentShare: number;
 }
 
 /** Null when the supply is not above zero, or the drop is not between zero and the supply. */
@@ -23,7 +21,6 @@ export function dropOf(supplyVolts: number, dropVolts: number, currentAmperes: n
     leftVolts: supplyVolts - dropVolts,
     ohms: current === null ? null : dropVolts / current,
     lostWatts: current === null ? null : dropVolts * current,
-    currentShare: 1 - share,
   };
 }
 
@@ -37,14 +34,14 @@ export interface UsualLimit {
 
 /** Usual limits. Common practice, no source: the service information of the vehicle goes first. */
 export const usualLimits: readonly UsualLimit[] = [
-  { id: 'ground-cranking', title: 'Ground, engine block to minus post, while cranking', limitVolts: 0.3, check: 'voltage-drop-ground' },
-  { id: 'ground-running', title: 'Ground of body or loom, idle with all loads on', limitVolts: 0.1, check: 'voltage-drop-ground' },
+  { id: 'ground-cranking', title: 'Ground of the engine, cranking', limitVolts: 0.3, check: 'voltage-drop-ground' },
+  { id: 'ground-running', title: 'Ground of body or loom, loads on', limitVolts: 0.1, check: 'voltage-drop-ground' },
   {
     id: 'charge-cable',
-    title: 'Charge cable, alternator to battery, 1,500 rpm with all loads on',
+    title: 'Charge cable, 1,500 rpm, loads on',
     limitVolts: 0.3,
     check: 'voltage-drop-charge-cable',
   },
-  { id: 'starter-cable', title: 'Plus cable, battery to starter, while cranking', limitVolts: 0.5, check: null },
-  { id: 'joint', title: 'One plug, switch or relay contact', limitVolts: 0.2, check: null },
+  { id: 'starter-cable', title: 'Starter’s plus cable, cranking', limitVolts: 0.5, check: null },
+  { id: 'joint', title: 'One plug, switch or contact', limitVolts: 0.2, check: null },
 ];

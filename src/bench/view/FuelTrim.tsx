@@ -83,7 +83,7 @@ function BankResult({ bank, reading, data }: { readonly bank: 1 | 2; readonly re
   const show = (total: number | null) => (total === null ? 'not read' : `${signed(total)} %`);
   return (
     <section aria-label={`Bank ${bank}`}>
-      <h3>Bank {bank}</h3>
+      <h2 class="bench-head">Bank {bank}</h2>
       <Boxes
         items={[
           ['Total at idle', show(idle)],

@@ -34,7 +34,7 @@ function FromExhaust() {
   const both = full !== null && byOxygen !== null;
   return (
     <section class="bench-part" aria-label="From the exhaust">
-      <h3>From the exhaust</h3>
+      <h2 class="bench-head">From the exhaust</h2>
       <div class="bench-form">
         <NumberEntry title="Oxygen, O₂" entry={o2} />
         <NumberEntry title="Carbon dioxide, CO₂" entry={co2} />
@@ -78,7 +78,7 @@ function FromRatio() {
   const fuel = fuels.find(({ id }) => id === which)!;
   return (
     <section class="bench-part" aria-label="Air-fuel ratio and lambda">
-      <h3>Air-fuel ratio and lambda</h3>
+      <h2 class="bench-head">Air-fuel ratio and lambda</h2>
       <div class="bench-form">
         <div class="entry">
           <label class="entry-main">

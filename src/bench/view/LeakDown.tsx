@@ -44,7 +44,7 @@ export function LeakDown({ data }: { readonly data: LeakDownData }) {
                 ['Spread between the two', lostGood === null ? 'needs both' : `${decimals(100 * Math.abs(lost - lostGood), 1)} points`],
               ]}
             />
-            <table class="shares">
+            <table class="shares shares-words">
               <caption>Where the air comes out tells more than the number</caption>
               <tbody>
                 {[
