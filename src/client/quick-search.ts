@@ -20,32 +20,48 @@ const kindWeight: Readonly<Record<string, number>> = {
   Term: 0.9,
 };
 
-/** How well a name answers the wanted words, 0 to about 1.2. */
-function nameFit(wanted: readonly string[], name: readonly string[]): number {
-  if (name.length === 0) return 0;
-  let sum = 0;
-  for (const word of wanted) sum += Math.max(...name.map((known) => wordFit(word, known)));
-  const met = sum / wanted.length;
-  return met < 0.55 ? 0 : met + 0.2 * (sum / Math.max(name.length, wanted.length));
-}
+/** Below this a name is no answer. */
+const leastFit = 0.55;
 
-/** The list with its names cut into words once. */
+/**
+ * The list with its names cut into words once. A question is measured against each distinct word only once; an entry counts by its
+ * best name, or by all its names together when the question mixes them.
+ */
 export function quickSearcher(entries: readonly QuickEntry[]): (question: string, most: number) => readonly QuickHit[] {
-  const cut = entries.map((entry) => ({ entry, names: [entry[1], ...entry[3]].map(words) }));
+  const known: string[] = [];
+  const numbers = new Map<string, number>();
+  const numberOf = (word: string): number => {
+    let number = numbers.get(word);
+    if (number === undefined) {
+      number = known.push(word) - 1;
+      numbers.set(word, number);
+    }
+    return number;
+  };
+  const cut = entries.map((entry) => ({ entry, names: [entry[1], ...entry[3]].map((name) => words(name).map(numberOf)) }));
+
   return (question, most) => {
     const wanted = tellingWords(question);
     if (wanted.length === 0) return [];
+    const fits = wanted.map((word) => known.map((other) => wordFit(word, other)));
+    const met = (name: readonly number[]): number =>
+      fits.reduce((sum, fit) => sum + name.reduce((best, number) => Math.max(best, fit[number]!), 0), 0) / wanted.length;
     const hits: QuickHit[] = [];
     for (const { entry, names } of cut) {
       let best = 0;
       let said = 0;
       names.forEach((name, index) => {
-        const fit = nameFit(wanted, name);
-        if (fit > best + 1e-9) {
-          best = fit;
+        const part = met(name);
+        const score = part < leastFit ? 0 : part + (0.2 * part * wanted.length) / Math.max(name.length, wanted.length);
+        if (score > best + 1e-9) {
+          best = score;
           said = index;
         }
       });
+      if (best === 0 && names.length > 1) {
+        const together = met(names.flat());
+        if (together >= leastFit) best = 0.8 * together;
+      }
       if (best > 0) hits.push({ entry, said: said === 0 ? null : entry[3][said - 1]!, score: best * (kindWeight[entry[0]] ?? 1) });
     }
     return hits.sort((a, b) => b.score - a.score || (a.entry[1] < b.entry[1] ? -1 : 1)).slice(0, most);

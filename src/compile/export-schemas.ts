@@ -33,6 +33,7 @@ const family = object({
   id: text,
   title: text,
   commonness: chance,
+  needs,
   remainder: chance,
   shares: table(chance),
   handOverMoney: nonNegative,
@@ -67,6 +68,7 @@ const check = object({
   id: text,
   title: text,
   after: ids,
+  sameAs: list({ enum: ['trims', 'freeze-frame'] }),
   needs,
   outcomes: list(object({ id: text, title: text })),
   likelihood: table(list(chance)),
@@ -82,7 +84,7 @@ const code = object({
   cylinder: orNull({ type: 'integer' }),
   bank: orNull({ type: 'integer' }),
 });
-const symptom = object({ id: text, title: text, otherwise: chance });
+const symptom = object({ id: text, title: text, engineDoesNotRun: flag, otherwise: chance }, ['engineDoesNotRun']);
 
 const exported = (id: string, title: string, properties: Readonly<Record<string, Schema>>): Schema => ({
   $schema: 'http://json-schema.org/draft-07/schema#',

@@ -5,3 +5,12 @@ try {
 } catch {
   // Storage may be refused; the paper then follows the device.
 }
+
+// A page change that comes before the last one has faded in is no fault.
+for (const name of ['pagereveal', 'pageswap'])
+  addEventListener(name, (event) => {
+    const transition = event.viewTransition;
+    if (!transition) return;
+    transition.ready.catch(() => {});
+    transition.finished.catch(() => {});
+  });
