@@ -87,6 +87,9 @@ export function KeepBar() {
           Share by link
         </button>
       </div>
+      <p class="quiet">
+        Import also reads a case file of the command line. <a href="/data/job/job.schema.json">Form of an exported job</a>
+      </p>
       {link && (
         <label class="field">
           <span>The link</span>
