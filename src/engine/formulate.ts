@@ -1,5 +1,5 @@
 /** Knowledge + case -> the troubleshooting problem that the planner solves, and the ids behind its indices. */
-import { type Belief, belief, bothNeeds, checkRow, existence, type Hypothesis, provenTraits } from './belief/index.ts';
+import { type Belief, belief, bothNeeds, checkRow, existence, type Hypothesis, inKnownWords, provenTraits } from './belief/index.ts';
 import type { Case, EngineTraits } from './case.ts';
 import type { CheckFacts, FamilyFacts, Knowledge, Needs, Work } from './knowledge.ts';
 import type { CheckAction, RepairAction, TroubleshootingModel } from './plan/index.ts';
@@ -36,7 +36,8 @@ export interface Formulation {
 }
 
 /** Formulates a case. Pure and deterministic: everything is in the order of ids. */
-export function formulate(situation: Case, knowledge: Knowledge, now: Belief = belief(situation, knowledge)): Formulation {
+export function formulate(told: Case, knowledge: Knowledge, now: Belief = belief(told, knowledge)): Formulation {
+  const situation = inKnownWords(told, knowledge);
   const rates = { hourlyRate: situation.hourlyRate ?? defaultHourlyRate, waitingShare: defaultWaitingShare };
   const hypotheses = keepMatter(now.hypotheses);
   const notPossible = new Set(situation.notPossible ?? []);

@@ -2,6 +2,7 @@
 import type { Case } from '../case.ts';
 import type { CauseFacts, Knowledge } from '../knowledge.ts';
 import { type Evidence, evidenceOf } from './evidence.ts';
+import { inKnownWords } from './known-words.ts';
 import { type CauseId, prior } from './prior.ts';
 import { provenTraits } from './proven.ts';
 
@@ -31,7 +32,8 @@ export const familiesOf = (situation: Case, knowledge: Knowledge): readonly stri
  * cause (and, for an intermittent fault, given whether it is there now). Results of one check: only the last counts unless
  * the check repeats. Unknown ids are passed over.
  */
-export function belief(situation: Case, knowledge: Knowledge): Belief {
+export function belief(told: Case, knowledge: Knowledge): Belief {
+  const situation = inKnownWords(told, knowledge);
   const families = familiesOf(situation, knowledge);
   const evidence = evidenceOf(situation, knowledge);
   const start = prior(families, situation.engine ?? {}, knowledge, provenTraits(situation, knowledge));

@@ -12,6 +12,7 @@ export {
 } from './cylinders.ts';
 export type { Evidence, EvidenceKind } from './evidence.ts';
 export { conditionsOfFrame } from './freeze-frame.ts';
+export { inKnownWords } from './known-words.ts';
 export { type Movement, movements } from './movements.ts';
 export { type CauseId, existence, prior } from './prior.ts';
 export { bothNeeds, provenTraits } from './proven.ts';
