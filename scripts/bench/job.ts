@@ -90,7 +90,8 @@ async function pureTimes(browser: Browser, knowledge: Knowledge, code: string): 
           const now = situation;
           timed(found.belief, () => job.belief(now, knowledge));
           const { formulation, proposals } = timed(found.rerank, () => job.rankNow(now, knowledge));
-          timed(found.replan, () => job.planNow(formulation, knowledge));
+          const begun = performance.now();
+          timed(found.replan, () => job.planNow(formulation, knowledge, () => performance.now() - begun > 20));
           // Other steps and results on each walk, the same ones in every run.
           const checks = proposals.filter(({ kind }) => kind === 'check');
           const check = checks[(walk + step) % Math.max(1, checks.length)];

@@ -6,7 +6,7 @@ import { chanceRepairWasRight } from '../../src/engine/proof/index.ts';
 import type { JobWords } from '../../src/job/card-types.ts';
 import { focused } from '../../src/job/planner/focus.ts';
 import { narrowed } from '../../src/job/planner/narrow.ts';
-import { leastCost, quickPlan } from '../../src/job/planner/quick-plan.ts';
+import { carefulPlan, leastCost, quickPlan } from '../../src/job/planner/quick-plan.ts';
 import { planNow, rankNow } from '../../src/job/planner/rank.ts';
 import { drivingVerdict } from '../../src/job/state/driving.ts';
 import { type Action, type Answer, caseOf, emptyInputs, newJob, reduce } from '../../src/job/state.ts';
@@ -133,6 +133,9 @@ describe('a narrowed plan', () => {
       expect(optimum.gap).toBe(0);
       const quick = quickPlan(model, 200).cost;
       expect(quick).toBeGreaterThanOrEqual(optimum.expectedCost - 1e-9);
+      const careful = carefulPlan(model).cost;
+      expect(careful).toBeGreaterThanOrEqual(optimum.expectedCost - 1e-9);
+      expect(careful).toBeLessThanOrEqual(1.05 * optimum.expectedCost);
       expect(leastCost(model)).toBeLessThanOrEqual(optimum.expectedCost + 1e-9);
       expect(leastCost(model)).toBeGreaterThan(0);
     }

@@ -9,9 +9,14 @@ import type { Request, Response } from './protocol.ts';
 /** After this long without a plan its first guess is shown. */
 const patienceMilliseconds = 500;
 
+/** A plan must be this much cheaper to be offered. */
+const worthSaying = 0.99;
+
 export class Planner {
   readonly proposals = signal<readonly Proposal[]>([]);
   readonly outlook = signal<Outlook | null>(null);
+  /** A longer look found a cheaper plan that begins otherwise: offered, never put in place of what one is reading. */
+  readonly better = signal<Outlook | null>(null);
   readonly orders = signal<readonly OtherOrder[] | null>(null);
   /** What the plan foresaw for the last answer: shown at once, until the planner has thought again. */
   readonly foreseen = signal<NextAction | null>(null);
@@ -24,6 +29,7 @@ export class Planner {
   private worker: Worker;
   private turn = 0;
   private comparing = false;
+  private refining = false;
   private situation: Case | null = null;
 
   constructor(knowledge: Knowledge) {
@@ -38,13 +44,15 @@ export class Planner {
       this.foreseen.value = foreseen;
       this.upToDate.value = false;
       this.orders.value = null;
+      this.better.value = null;
       this.impatient.value = false;
     });
-    // A comparison runs for seconds; the next step must not wait for it.
-    if (this.comparing) {
+    // A comparison or a longer look runs for seconds; the next step must not wait for it.
+    if (this.comparing || this.refining) {
       this.worker.terminate();
       this.worker = this.hire();
       this.comparing = false;
+      this.refining = false;
     }
     this.send({ kind: 'rank', turn: this.turn, situation });
   }
@@ -54,6 +62,16 @@ export class Planner {
     if (!this.situation || this.comparing) return;
     this.comparing = true;
     this.send({ kind: 'compare', turn: this.turn, situation: this.situation });
+  }
+
+  /** Puts the better plan in place. */
+  takeBetter(): void {
+    const better = this.better.value;
+    if (!better) return;
+    batch(() => {
+      this.outlook.value = better;
+      this.better.value = null;
+    });
   }
 
   private send(request: Request): void {
@@ -69,6 +87,8 @@ export class Planner {
 
   private hear(response: Response): void {
     if (response.kind === 'orders') this.comparing = false;
+    if (response.kind === 'outlook') this.refining = true;
+    if (response.kind === 'refined') this.refining = false;
     if (response.turn !== this.turn) return;
     switch (response.kind) {
       case 'proposals':
@@ -88,6 +108,14 @@ export class Planner {
         });
         performance.measure('re-plan', { start: performance.now() - response.milliseconds, end: performance.now() });
         break;
+      case 'refined': {
+        const { first, expectedCost } = response.outlook;
+        const now = this.outlook.value;
+        if (!now || expectedCost >= now.expectedCost * worthSaying) break;
+        if (first.kind === now.first.kind && first.id === now.first.id) this.outlook.value = response.outlook;
+        else this.better.value = response.outlook;
+        break;
+      }
       case 'orders':
         this.orders.value = response.orders;
         break;

@@ -12,5 +12,6 @@ export type Request =
 export type Response =
   | { readonly kind: 'proposals'; readonly turn: number; readonly proposals: readonly Proposal[]; readonly milliseconds: number }
   | { readonly kind: 'outlook'; readonly turn: number; readonly outlook: Outlook; readonly milliseconds: number }
+  | { readonly kind: 'refined'; readonly turn: number; readonly outlook: Outlook; readonly milliseconds: number }
   | { readonly kind: 'orders'; readonly turn: number; readonly orders: readonly OtherOrder[]; readonly milliseconds: number }
   | { readonly kind: 'failed'; readonly turn: number; readonly message: string };

@@ -2,7 +2,7 @@
 /// <reference lib="webworker" />
 import type { Knowledge } from '../../engine/knowledge.ts';
 import type { Request, Response } from './protocol.ts';
-import { compareNow, planNow, rankNow } from './rank.ts';
+import { compareNow, planLonger, planNow, rankNow } from './rank.ts';
 
 declare const self: DedicatedWorkerGlobalScope;
 
@@ -38,6 +38,10 @@ self.onmessage = async ({ data }: MessageEvent<Request>) => {
     const begun = performance.now();
     const { outlook } = planNow(formulation, knowledge, () => performance.now() - begun > planMilliseconds);
     say({ kind: 'outlook', turn, outlook, milliseconds: performance.now() - begun });
+    await breathe();
+    if (turn < latest) return;
+    const again = performance.now();
+    say({ kind: 'refined', turn, outlook: planLonger(formulation, knowledge).outlook, milliseconds: performance.now() - again });
   } catch (error) {
     say({ kind: 'failed', turn, message: (error as Error).message });
   }

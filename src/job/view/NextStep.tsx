@@ -52,6 +52,7 @@ export function NextStep() {
         {title}
       </h2>
       <Why shown={shown} />
+      <Better />
       <Likeliest />
       {shown.kind === 'check' && <CheckStep key={shown.id} shown={shown} />}
       {shown.kind === 'repair' && <RepairStep key={shown.id} cause={shown.id} proposal={shown.proposal} settles={shown.settles} />}
@@ -101,6 +102,24 @@ function Likeliest() {
       <b>{before ? change(before.probability, top.probability) : percent(top.probability)}</b>
     </p>
   ) : null;
+}
+
+function Better() {
+  const { data, planner } = useSession();
+  const better = planner.better.value;
+  const now = planner.outlook.value;
+  if (!better || !now) return null;
+  const { kind, id } = better.first;
+  const title =
+    kind === 'check' ? data.knowledge.checks[id]!.title : kind === 'repair' ? data.knowledge.causes[id]!.repair.title : 'handing over';
+  return (
+    <p class="moved" role="status">
+      A longer look would begin with “{title}”: about {money(now.expectedCost - better.expectedCost)} less over the whole job.{' '}
+      <button type="button" onClick={() => planner.takeBetter()}>
+        Show that step
+      </button>
+    </p>
+  );
 }
 
 function HandOver({ shown }: { readonly shown: Shown }) {
