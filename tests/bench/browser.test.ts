@@ -94,6 +94,7 @@ describe('the bench in a browser', () => {
     const { page, faults, close } = await open('fuel-trim');
     await page.getByRole('button', { name: 'Start a job with these trims' }).click();
     await page.waitForSelector('#job[data-ready]');
+    await page.getByText('Freeze frame and fuel trims').click();
     const typed = await page.locator('#job input').evaluateAll((inputs) => inputs.map((input) => (input as HTMLInputElement).value));
     expect(typed).toContain('20');
     expect(typed).toContain('4');

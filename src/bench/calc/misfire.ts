@@ -1,7 +1,14 @@
 /** What a set of misfiring cylinders shares, and where each sits when one looks down on the engine. */
 
-import { chanceOfSet } from '../../engine/belief/cylinders.ts';
-import { banksOf, type CylinderGeometry, companionPairs, cylinderPatterns, neighbourPairs, patternsOf } from '../../engine/belief/index.ts';
+import {
+  banksOf,
+  type CylinderGeometry,
+  chanceOfSet,
+  companionPairs,
+  cylinderPatterns,
+  neighbourPairs,
+  patternsOf,
+} from '../../engine/belief/cylinders.ts';
 import type { ScopeFacts } from '../../engine/knowledge.ts';
 
 export type Layout = 'inline' | 'v' | 'flat';

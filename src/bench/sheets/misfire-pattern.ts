@@ -1,4 +1,4 @@
-import { companionPairs, usualFiringOrders } from '../../engine/belief/index.ts';
+import { companionPairs, usualFiringOrders } from '../../engine/belief/cylinders.ts';
 import { firingIntervalDegrees } from '../calc/misfire.ts';
 import type { Sheet } from './sheet.ts';
 

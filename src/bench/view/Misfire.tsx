@@ -1,6 +1,6 @@
 /** Misfire pattern by firing order, with the engine drawn from above. */
 import { useState } from 'preact/hooks';
-import { type CylinderGeometry, companionPairs, usualFiringOrders } from '../../engine/belief/index.ts';
+import { type CylinderGeometry, companionPairs, usualFiringOrders } from '../../engine/belief/cylinders.ts';
 import type { ScopeFacts } from '../../engine/knowledge.ts';
 import {
   type Bore,
