@@ -1,12 +1,9 @@
 /**
- * The built site in a real browser, for every test that needs one. For whoever builds the pages: this was written for the job
- * page's tests and is meant to be shared; the folder of the build is LAMPWISE_OUT, else dist/.
+ * The built site in a real browser, for every test that needs one; the folder of the build is LAMPWISE_OUT, else dist/.
  */
 import { existsSync } from 'node:fs';
-import { createServer, type Server } from 'node:http';
-import type { AddressInfo } from 'node:net';
 import type { Browser, Page } from 'playwright-core';
-import sirv from 'sirv';
+import { startServer } from '../scripts/serve/server.ts';
 import { launchBrowser } from '../src/kept/browser.ts';
 
 export const builtSite = process.env.LAMPWISE_OUT ?? 'dist';
@@ -19,23 +16,16 @@ export interface ServedSite {
   close(): Promise<void>;
 }
 
-/** Serves the build on a free port of this machine and starts the browser. */
+/** Serves the build as `npm run serve` does, on a free port, and starts the browser. */
 export async function serveSite(folder = builtSite): Promise<ServedSite> {
-  const files = sirv(folder, { dev: true });
-  const server: Server = createServer((request, response) =>
-    files(request, response, () => {
-      response.statusCode = 404;
-      response.end();
-    }),
-  );
-  await new Promise<void>((resolve) => server.listen(0, '127.0.0.1', resolve));
+  const { address, stop } = await startServer(folder, 0);
   const browser = await launchBrowser();
   return {
-    origin: `http://127.0.0.1:${(server.address() as AddressInfo).port}`,
+    origin: address.replace(/\/$/, ''),
     browser,
     close: async () => {
       await browser.close();
-      await new Promise((resolve) => server.close(resolve));
+      await stop();
     },
   };
 }

@@ -8,9 +8,9 @@ const defaultPort = 4321;
 export function chosenPort(args: readonly string[]): { readonly folder: string; readonly port: number } {
   try {
     const { values } = parseArgs({ args: [...args], options: { port: { type: 'string' }, folder: { type: 'string', default: 'dist' } } });
-    const text = values.port ?? process.env['PORT'] ?? String(defaultPort);
+    const text = values.port ?? (process.env['PORT'] || String(defaultPort));
     const port = Number(text);
-    if (!Number.isInteger(port) || port < 0 || port > 65_535)
+    if (!/^\d+$/.test(text) || port > 65_535)
       throw new Error(`--port ${text} is not a port: a whole number from 0 to 65535 (0 takes any free one).`);
     return { folder: values.folder, port };
   } catch (error) {
