@@ -1,4 +1,4 @@
-/** Opens the step or branch that the address names, and whatever it stands in; opens everything for printing. */
+/** Opens the step or branch that the address names, and whatever it stands in; and all steps at once for whoever wants to print them. */
 export function openTarget(): void {
   const open = () => {
     const target = location.hash.length > 1 ? document.getElementById(decodeURIComponent(location.hash.slice(1))) : null;
@@ -11,7 +11,13 @@ export function openTarget(): void {
   };
   window.addEventListener('hashchange', open);
   open();
-  window.addEventListener('beforeprint', () => {
-    for (const details of document.querySelectorAll('details')) details.open = true;
+  const all = document.querySelector<HTMLButtonElement>('[data-open-all]');
+  const steps = document.querySelectorAll<HTMLDetailsElement>('.order > .step > details');
+  if (!all || steps.length === 0) return;
+  all.hidden = false;
+  all.addEventListener('click', () => {
+    const shut = [...steps].some((step) => !step.open);
+    for (const step of steps) step.open = shut;
+    all.textContent = shut ? 'Shut all steps' : 'Open all steps';
   });
 }
