@@ -54,9 +54,15 @@ export const safetySymbols: Readonly<Record<string, SafetySymbol>> = {
   M001: mandatory('Do as it says', f('M28 13h8l-1.6 25h-4.8z') + dot(32, 47, 4.4)),
   M002: mandatory('Read the service information', f('M12 20c8-3 14-2 19 2v26c-5-4-11-5-19-2zM52 20c-8-3-14-2-19 2v26c5-4 11-5 19-2z')),
   M003: mandatory('Wear ear protection', [head, s('M19 26a13 13 0 0 1 26 0', 3), f('M15 22h6v10h-6zM43 22h6v10h-6z')].join('')),
-  M004: mandatory('Wear eye protection', [head, '<path class="symbol-gap" d="M20 20h11v7H21zM33 20h11v7H34z"/>', s('M20 20h24', 2)].join('')),
+  M004: mandatory(
+    'Wear eye protection',
+    [head, '<path class="symbol-gap" d="M20 20h11v7H21zM33 20h11v7H34z"/>', s('M20 20h24', 2)].join(''),
+  ),
   M009: mandatory('Wear gloves', f('M22 52V34l-5-8 3-2 5 6V14h4v13h2V11h4v16h2V14h4v15h2v-9h4v19c0 6-2 9-4 13z')),
-  M016: mandatory('Wear a mask', [head, '<path class="symbol-gap" d="M24 26h16v5c0 3-4 5-8 5s-8-2-8-5z"/>' + s('M22 24l3 3M42 24l-3 3', 2)].join('')),
+  M016: mandatory(
+    'Wear a mask',
+    [head, '<path class="symbol-gap" d="M24 26h16v5c0 3-4 5-8 5s-8-2-8-5z"/>' + s('M22 24l3 3M42 24l-3 3', 2)].join(''),
+  ),
   M021: mandatory(
     'Disconnect before work',
     f('M13 29h12v-5h5v16h-5v-5H13z') + f('M51 29H40v6h11zM39 24h-4v16h4z') + s('M31 17l4-6M33 46l-2 7', 2.6),

@@ -9,16 +9,16 @@ export interface BuiltPage {
   readonly html: string;
 }
 
-export const allFiles = (): readonly string[] =>
-  readdirSync(builtSite, { recursive: true, withFileTypes: true })
+export const allFiles = (folder = builtSite): readonly string[] =>
+  readdirSync(folder, { recursive: true, withFileTypes: true })
     .filter((entry) => entry.isFile())
-    .map((entry) => `/${join(entry.parentPath, entry.name).slice(join(builtSite).length + 1)}`)
+    .map((entry) => `/${join(entry.parentPath, entry.name).slice(join(folder).length + 1)}`)
     .sort();
 
-export const allPages = (): readonly BuiltPage[] =>
-  allFiles()
+export const allPages = (folder = builtSite): readonly BuiltPage[] =>
+  allFiles(folder)
     .filter((file) => file.endsWith('.html'))
-    .map((file) => ({ path: file.replace(/index\.html$/, ''), html: readFileSync(join(builtSite, file), 'utf8') }));
+    .map((file) => ({ path: file.replace(/index\.html$/, ''), html: readFileSync(join(folder, file), 'utf8') }));
 
 const unescaped = (text: string): string =>
   text.replaceAll('&#39;', "'").replaceAll('&#38;', '&').replaceAll('&quot;', '"').replaceAll('&amp;', '&');

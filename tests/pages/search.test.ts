@@ -69,7 +69,7 @@ describe('the one field', () => {
     await page.goto(`${site.origin}/search/`);
     await page.getByLabel('Codes or words').fill('solvent');
     await page.getByRole('group', { name: 'In the text' }).waitFor();
-    await page.getByLabel('Kind', { exact: true }).selectOption('Caution');
+    await page.locator('select[name="kind"]').selectOption('Caution');
     await page.waitForFunction(() => {
       const links = [...document.querySelectorAll<HTMLAnchorElement>('[data-search-results] a')];
       return links.length > 0 && links.every((link) => link.pathname.startsWith('/cautions/'));

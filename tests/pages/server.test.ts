@@ -44,7 +44,7 @@ describe('the server', () => {
     expect(page.headers['referrer-policy']).toBe('no-referrer');
     expect(page.headers['permissions-policy']).toContain('geolocation=()');
     expect(page.headers['content-security-policy']).toContain("frame-ancestors 'none'");
-    expect((await ask('/manifest.webmanifest')).headers['content-type']).toBe('application/manifest+json');
+    expect((await ask('/manifest.webmanifest')).headers['content-type']).toMatch(/^application\/manifest\+json/);
     expect((await ask('/codes/p0301/', { 'Accept-Encoding': 'gzip' })).headers['content-encoding']).toBe('gzip');
   });
 
