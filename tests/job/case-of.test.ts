@@ -5,6 +5,7 @@ import { evaluatePolicy, plan } from '../../src/engine/plan/index.ts';
 import { chanceRepairWasRight } from '../../src/engine/proof/index.ts';
 import type { JobWords } from '../../src/job/card-types.ts';
 import { focused } from '../../src/job/planner/focus.ts';
+import { mutualInformation } from '../../src/job/planner/information.ts';
 import { narrowed } from '../../src/job/planner/narrow.ts';
 import { carefulPlan, leastCost, quickPlan } from '../../src/job/planner/quick-plan.ts';
 import { planNow, rankNow } from '../../src/job/planner/rank.ts';
@@ -180,5 +181,43 @@ describe('may I drive', () => {
 
   test('a symptom that is absent allows nothing and forbids nothing', () => {
     expect(drivingVerdict({ ...emptyInputs, symptoms: { 'lamp-flashing': 'absent' } }, words).level).toBeNull();
+  });
+});
+
+describe('what a check tells', () => {
+  test('nothing when every cause gives the same result, all of ln 2 when it splits two even causes', () => {
+    expect(
+      mutualInformation(
+        [
+          [0.9, 0.1],
+          [0.9, 0.1],
+        ],
+        [0.5, 0.5],
+      ),
+    ).toBeCloseTo(0, 12);
+    expect(
+      mutualInformation(
+        [
+          [1, 0],
+          [0, 1],
+        ],
+        [0.5, 0.5],
+      ),
+    ).toBeCloseTo(Math.LN2, 12);
+  });
+
+  // Cover & Thomas, Elements of Information Theory, section 7.1.4: binary symmetric channel, even input: ln 2 minus the entropy of p.
+  test('a symmetric error of p leaves ln 2 - H(p)', () => {
+    const p = 0.11;
+    const entropy = -p * Math.log(p) - (1 - p) * Math.log(1 - p);
+    expect(
+      mutualInformation(
+        [
+          [1 - p, p],
+          [p, 1 - p],
+        ],
+        [0.5, 0.5],
+      ),
+    ).toBeCloseTo(Math.LN2 - entropy, 12);
   });
 });

@@ -3,7 +3,7 @@
  * them, and the causes that carry chance. Its costs hold; a lower bound found on it does not hold for the whole.
  */
 import type { Formulation } from '../../engine/formulate.ts';
-import type { CheckAction } from '../../engine/plan/index.ts';
+import { mutualInformation } from './information.ts';
 
 export interface FocusSize {
   readonly checks: number;
@@ -69,26 +69,10 @@ function byInformation({ model }: Formulation): readonly number[] {
   const done = new Set(model.checksDone);
   const worth = model.checks.map((check) => {
     const setUps = check.setUps.reduce((total, setUp) => total + (model.setUpsDone.includes(setUp) ? 0 : model.setUpCosts[setUp]!), 0);
-    return information(check, model.prior) / (1 + check.cost + setUps);
+    return mutualInformation(check.likelihood, model.prior) / (1 + check.cost + setUps);
   });
   return model.checks
     .map((_, index) => index)
     .filter((index) => !done.has(index) || model.checks[index]!.repeats)
     .sort((a, b) => worth[b]! - worth[a]! || a - b);
-}
-
-/** Mutual information of the result and the cause, in nats. */
-function information({ likelihood }: CheckAction, prior: readonly number[]): number {
-  const outcomes = likelihood[0]?.length ?? 0;
-  let sum = 0;
-  for (let outcome = 0; outcome < outcomes; outcome++) {
-    let chance = 0;
-    for (let h = 0; h < prior.length; h++) chance += prior[h]! * likelihood[h]![outcome]!;
-    if (chance <= 0) continue;
-    for (let h = 0; h < prior.length; h++) {
-      const row = likelihood[h]![outcome]!;
-      if (row > 0) sum += prior[h]! * row * Math.log(row / chance);
-    }
-  }
-  return sum;
 }

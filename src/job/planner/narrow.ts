@@ -3,6 +3,7 @@ import { type Belief, checkRow } from '../../engine/belief/index.ts';
 import type { Case } from '../../engine/case.ts';
 import { defaultHourlyRate, defaultWaitingShare, workCost } from '../../engine/formulate.ts';
 import type { CheckFacts, Knowledge, Work } from '../../engine/knowledge.ts';
+import { mutualInformation } from './information.ts';
 
 /**
  * The knowledge with its `most` most promising checks, what must come before them, and those done already. Promising: much
@@ -15,6 +16,7 @@ export function narrowed(situation: Case, knowledge: Knowledge, now: Belief, mos
   const made = new Set(situation.setUpsDone ?? []);
   const owned = new Set(situation.tools ?? []);
   const likely = now.hypotheses.filter(({ probability }) => probability > leastProbability);
+  const chances = likely.map(({ probability }) => probability);
   const present = new Set(likely.flatMap(({ cause }) => cause ?? []));
   const cost = (check: CheckFacts): number => {
     const access = [...withThoseBelow(check, knowledge)].filter((id) => !made.has(id));
@@ -28,7 +30,17 @@ export function narrowed(situation: Case, knowledge: Knowledge, now: Belief, mos
   const notPossible = new Set(situation.notPossible ?? []);
   const worth = all.flatMap((check) => {
     if (notPossible.has(check.id) || !tellsOf(check, present)) return [];
-    return [{ id: check.id, worth: information(check, likely, knowledge) / (1 + cost(check)) }];
+    return [
+      {
+        id: check.id,
+        worth:
+          mutualInformation(
+            likely.map(({ cause, hidden }) => checkRow(check.id, cause, hidden, knowledge)),
+            chances,
+          ) /
+          (1 + cost(check)),
+      },
+    ];
   });
   const chosen = new Set<string>();
   const add = (id: string) => {
@@ -50,22 +62,6 @@ const leastProbability = 0.002;
 function tellsOf(check: CheckFacts, present: ReadonlySet<string>): boolean {
   for (const cause in check.likelihood) if (present.has(cause)) return true;
   return false;
-}
-
-/** Mutual information of the result and the cause, in nats. */
-function information(check: CheckFacts, likely: Belief['hypotheses'], knowledge: Knowledge): number {
-  const rows = likely.map(({ cause, hidden }) => checkRow(check.id, cause, hidden, knowledge));
-  let sum = 0;
-  for (let outcome = 0; outcome < check.outcomes.length; outcome++) {
-    let chance = 0;
-    for (let h = 0; h < rows.length; h++) chance += likely[h]!.probability * rows[h]![outcome]!;
-    if (chance <= 0) continue;
-    for (let h = 0; h < rows.length; h++) {
-      const row = rows[h]![outcome]!;
-      if (row > 0) sum += likely[h]!.probability * row * Math.log(row / chance);
-    }
-  }
-  return sum;
 }
 
 function withThoseBelow(work: Pick<Work, 'setUps'>, knowledge: Knowledge): ReadonlySet<string> {

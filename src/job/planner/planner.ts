@@ -99,14 +99,12 @@ export class Planner {
         setTimeout(() => {
           if (response.turn === this.turn && !this.upToDate.value) this.impatient.value = true;
         }, patienceMilliseconds);
-        performance.measure('re-rank', { start: performance.now() - response.milliseconds, end: performance.now() });
         break;
       case 'outlook':
         batch(() => {
           this.outlook.value = response.outlook;
           this.upToDate.value = true;
         });
-        performance.measure('re-plan', { start: performance.now() - response.milliseconds, end: performance.now() });
         break;
       case 'refined': {
         const { first, expectedCost } = response.outlook;

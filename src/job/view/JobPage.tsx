@@ -1,15 +1,16 @@
 /** The whole job page: may I drive, what is known, the next step, what it moved, what was done, the keeping. */
-import { useEffect } from 'preact/hooks';
+import type { ComponentType } from 'preact';
+import { useEffect, useState } from 'preact/hooks';
 import type { Session } from '../session.ts';
 import { Bars } from './Bars.tsx';
 import { Curve } from './Curve.tsx';
 import { SessionContext, useSession } from './context.ts';
 import { Done } from './Done.tsx';
 import { DrivingPanel } from './Driving.tsx';
+import { Ended } from './Ended.tsx';
 import { KeepBar } from './KeepBar.tsx';
 import { NextStep } from './NextStep.tsx';
 import { PaperSheet } from './PaperSheet.tsx';
-import { Ended, ProofSheet } from './ProofSheet.tsx';
 import { RepairStep } from './RepairStep.tsx';
 import { Start } from './start/Start.tsx';
 import { causeTitle } from './words.ts';
@@ -78,12 +79,26 @@ function Now() {
     case 'search':
       return <NextStep />;
     case 'proof':
-      return <ProofSheet cause={stage.cause} />;
+      return <Proof cause={stage.cause} />;
     case 'ended':
       return <Ended how={stage.how} />;
     case 'repair':
       return <Confirmed cause={stage.cause} why={stage.why} />;
   }
+}
+
+/** Fetched when it is first needed: most visits end before the proof. */
+function Proof({ cause }: { readonly cause: string | null }) {
+  const [sheet, setSheet] = useState<{ readonly Sheet: ComponentType<{ cause: string | null }> } | 'missing' | null>(null);
+  useEffect(() => {
+    import('./ProofSheet.tsx').then(
+      ({ ProofSheet }) => setSheet({ Sheet: ProofSheet }),
+      () => setSheet('missing'),
+    );
+  }, []);
+  if (sheet === 'missing')
+    return <p role="alert">The sheet of the proof is not on this device yet. Go online once and load the page anew.</p>;
+  return sheet ? <sheet.Sheet cause={cause} /> : <section class="panel" aria-busy="true" data-step="" />;
 }
 
 function Confirmed({ cause, why }: { readonly cause: string | null; readonly why: 'found' | 'probability' }) {

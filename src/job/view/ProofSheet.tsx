@@ -171,49 +171,10 @@ export function Inspection({ modelYear }: { readonly modelYear: number | null })
   );
 }
 
-export function LampWords() {
-  return (
-    <details>
-      <summary>
-        <h3>Lamp, pending and permanent codes</h3>
-      </summary>
-      <ul>
-        <li>
-          Without clearing, the lamp goes out after three trips in sequence in which the monitor ran and passed; for misfire and fuel-system
-          codes under similar conditions: within 375 rpm, 20 % load, same warm-up.
-        </li>
-        <li>The stored code is erased after 40 warm-ups without the fault, lamp off. (Both: 40 CFR 86.1806-05.)</li>
-        <li>A pending code goes after the next trip in which its monitor ran and passed.</li>
-        <li>
-          A permanent code is erased only by the car itself: after codes were cleared, once its monitor has run and passed. No tool and no
-          battery clamp erases it. (40 CFR 86.010-18, heavy duty; the same in principle here.)
-        </li>
-      </ul>
-    </details>
-  );
-}
-
-export const Ended = ({ how }: { readonly how: 'proven' | 'handed-over' | 'given-up' }) => {
-  const session = useSession();
-  const right = session.job.value.proof;
-  return (
-    <section class="panel" aria-labelledby="ended-head" data-step={`ended ${how}`}>
-      <h2 id="ended-head">
-        {how === 'proven' ? 'The job is done and proven.' : how === 'handed-over' ? 'The car is handed over.' : 'The job rests.'}
-      </h2>
-      <p>
-        It stays on this device{right.clean > 0 ? `, with ${right.clean} ${right.unit} without the code` : ''}. If the code comes back, open
-        it again: all that is ruled out counts.
-      </p>
-      <button
-        type="button"
-        onClick={() => {
-          const repair = session.job.value.timeline.findLast((entry) => entry.kind === 'repair' && entry.outcome === 'gone');
-          session.answer({ kind: 'returned', cause: repair?.kind === 'repair' ? repair.cause : null });
-        }}
-      >
-        The code came back
-      </button>
-    </section>
-  );
-};
+/** The rest stands on the page about proof, which is on the device too. */
+const LampWords = () => (
+  <p>
+    A permanent code is erased only by the car itself, once its monitor has run and passed after clearing; no tool and no battery clamp does
+    it. <a href="/proof/">When the lamp and its codes go</a>
+  </p>
+);
