@@ -10,13 +10,11 @@ export interface BuiltPage {
 }
 
 /** Paths of all files below a folder, with a slash in front, sorted. */
-export const filesBelow = (folder: string): readonly string[] =>
+export const allFiles = (folder = builtSite): readonly string[] =>
   readdirSync(folder, { recursive: true, withFileTypes: true })
     .filter((entry) => entry.isFile())
     .map((entry) => `/${join(entry.parentPath, entry.name).slice(join(folder).length + 1)}`)
     .sort();
-
-export const allFiles = (): readonly string[] => filesBelow(builtSite);
 
 export const allPages = (folder = builtSite): readonly BuiltPage[] =>
   allFiles(folder)

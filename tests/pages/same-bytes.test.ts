@@ -2,7 +2,7 @@ import { spawnSync } from 'node:child_process';
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { expect, test } from 'vitest';
-import { filesBelow } from './built-pages.ts';
+import { allFiles } from './built-pages.ts';
 
 /** Two whole builds take minutes: `LAMPWISE_SLOW=1 npx vitest run --config tests/vitest.config.ts same-bytes`. */
 const slow = process.env.LAMPWISE_SLOW === '1';
@@ -12,7 +12,7 @@ test.skipIf(!slow)('two builds, in different languages and time zones, give the 
     const done = spawnSync(process.execPath, ['scripts/build.ts', '--out', folder], { encoding: 'utf8', env: { ...process.env, ...env } });
     expect(done.stderr, done.stdout).toBe('');
     expect(done.status).toBe(0);
-    return filesBelow(folder);
+    return allFiles(folder);
   };
   const first = build('.cache/bytes-1', { TZ: 'UTC', LC_ALL: 'C' });
   const second = build('.cache/bytes-2', { TZ: 'Pacific/Auckland', LC_ALL: 'tr_TR.UTF-8' });
