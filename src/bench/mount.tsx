@@ -1,18 +1,16 @@
 /** Wakes the calculator that the page was sent with: same markup, same data, now it answers. */
-import { hydrate } from 'preact';
+import { type ComponentType, hydrate } from 'preact';
 import type { Case } from '../engine/case.ts';
 import { OpenJob } from './view/parts.tsx';
-import { views } from './views.ts';
 
 /** @param openJob how a case travels to the job page; the page knows, the bench does not. */
-export async function wakeBench(place: HTMLElement, openJob: (situation: Case) => void): Promise<void> {
-  const load = views[place.dataset['bench'] ?? ''];
-  if (!load) return;
-  const data = JSON.parse(document.getElementById('bench-data')?.textContent ?? 'null');
-  const View = await load();
+export function wakeBench<Data>(View: ComponentType<{ readonly data: Data }>, openJob: (situation: Case) => void): void {
+  const place = document.querySelector<HTMLElement>('[data-bench]');
+  if (!place) return;
+  const data = JSON.parse(document.getElementById('bench-data')?.textContent ?? 'null') as Data;
   hydrate(
     <OpenJob.Provider value={openJob}>
-      <View data={data as never} />
+      <View data={data} />
     </OpenJob.Provider>,
     place,
   );

@@ -1,18 +1,27 @@
-/** The calculators by id; each is fetched only by its own page. */
+/** The calculators by id, for the build. In the browser each page fetches its own alone. */
 import type { ComponentType } from 'preact';
+import { Compression } from './view/Compression.tsx';
+import { CoolantSensor } from './view/CoolantSensor.tsx';
+import { Decode } from './view/Decode.tsx';
+import { FuelTrim } from './view/FuelTrim.tsx';
+import { Lambda } from './view/Lambda.tsx';
+import { LeakDown } from './view/LeakDown.tsx';
+import { Misfire } from './view/Misfire.tsx';
+import { Units } from './view/Units.tsx';
+import { Vacuum } from './view/Vacuum.tsx';
+import { VoltageDrop } from './view/VoltageDrop.tsx';
+import { WithoutTheCode } from './view/WithoutTheCode.tsx';
 
-export type BenchView = ComponentType<{ readonly data: never }>;
-
-export const views: Readonly<Record<string, () => Promise<BenchView>>> = {
-  'fuel-trim': async () => (await import('./view/FuelTrim.tsx')).FuelTrim,
-  'misfire-pattern': async () => (await import('./view/Misfire.tsx')).Misfire,
-  'vacuum-and-altitude': async () => (await import('./view/Vacuum.tsx')).Vacuum,
-  units: async () => (await import('./view/Units.tsx')).Units,
-  compression: async () => (await import('./view/Compression.tsx')).Compression,
-  'leak-down': async () => (await import('./view/LeakDown.tsx')).LeakDown,
-  'voltage-drop': async () => (await import('./view/VoltageDrop.tsx')).VoltageDrop,
-  'coolant-sensor': async () => (await import('./view/CoolantSensor.tsx')).CoolantSensor,
-  lambda: async () => (await import('./view/Lambda.tsx')).Lambda,
-  'codes-and-bytes': async () => (await import('./view/Decode.tsx')).Decode,
-  'without-the-code': async () => (await import('./view/WithoutTheCode.tsx')).WithoutTheCode,
+export const views: Readonly<Record<string, ComponentType<{ readonly data: never }>>> = {
+  'fuel-trim': FuelTrim,
+  'misfire-pattern': Misfire,
+  'vacuum-and-altitude': Vacuum,
+  compression: Compression,
+  'leak-down': LeakDown,
+  'voltage-drop': VoltageDrop,
+  'coolant-sensor': CoolantSensor,
+  lambda: Lambda,
+  'codes-and-bytes': Decode,
+  'without-the-code': WithoutTheCode,
+  units: Units,
 };
