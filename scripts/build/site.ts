@@ -1,7 +1,7 @@
 /** The whole build, stage by stage. Works beside the last good site and takes its place only when everything is there. */
 import { spawnSync } from 'node:child_process';
-import { existsSync, mkdirSync, renameSync, rmSync, writeFileSync } from 'node:fs';
-import { dirname, join } from 'node:path';
+import { existsSync, mkdirSync, readdirSync, renameSync, rmSync, writeFileSync } from 'node:fs';
+import { basename, dirname, join, resolve } from 'node:path';
 import { catalogueOf } from '../../src/compile/catalogue.ts';
 import { codeFormulation } from '../../src/compile/code-page.ts';
 import { flowOf } from '../../src/compile/flow.ts';
@@ -24,6 +24,7 @@ export async function buildSite(folder: string): Promise<void> {
     stage = now;
   };
 
+  bringBack(folder);
   const { content, knowledge } = knowledgeOrExit();
   const catalogue = catalogueOf(content, knowledge);
   say(`Content checked: ${content.families.size} families, ${content.causes.size} causes, ${content.checks.size} checks`);
@@ -35,8 +36,8 @@ export async function buildSite(folder: string): Promise<void> {
   const texts = formulations.map((formulation) => flowMermaid(flowOf(formulation, orderFor(formulation.model).policy, knowledge)));
   say(`Flowcharts: ${new Set(texts).size}, ${await layOutDiagrams(texts)} laid out now`);
 
-  const building = `${folder}.building`;
-  rmSync(building, { recursive: true, force: true });
+  sweep(folder);
+  const building = `${folder}.building-${process.pid}`;
   const astro = spawnSync(process.execPath, ['node_modules/astro/bin/astro.mjs', 'build', '--silent'], {
     stdio: ['ignore', 'ignore', 'inherit'],
     env: { ...process.env, LAMPWISE_OUT: building, ASTRO_TELEMETRY_DISABLED: '1' },
@@ -62,6 +63,30 @@ export async function buildSite(folder: string): Promise<void> {
 
   replace(building, folder);
   console.log(`Built into ${folder} in ${((performance.now() - started) / 1000).toFixed(0)} s`);
+}
+
+/** A build that was killed in the middle of `replace` has left no site, but the old one beside its place. */
+function bringBack(folder: string): void {
+  if (!existsSync(folder) && existsSync(`${folder}.before`)) renameSync(`${folder}.before`, folder);
+}
+
+/** Deletes what killed builds have left. Each build has a folder of its own, so that two of them never mix their files. */
+function sweep(folder: string): void {
+  const parent = dirname(resolve(folder));
+  if (!existsSync(parent)) return;
+  for (const name of readdirSync(parent)) {
+    const pid = Number(name.match(/\.building-(\d+)$/)?.[1]);
+    if (name.startsWith(`${basename(folder)}.building-`) && !runs(pid)) rmSync(join(parent, name), { recursive: true, force: true });
+  }
+}
+
+function runs(pid: number): boolean {
+  try {
+    process.kill(pid, 0);
+    return true;
+  } catch (error) {
+    return (error as NodeJS.ErrnoException).code === 'EPERM';
+  }
 }
 
 /** Puts the new site where the old one is; the old one goes only when the new one stands. */

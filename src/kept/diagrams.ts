@@ -8,7 +8,7 @@ const require = createRequire(`${process.cwd()}/package.json`);
 const mermaidVersion = (): string => (JSON.parse(readFileSync('node_modules/mermaid/package.json', 'utf8')) as { version: string }).version;
 
 /** Raised by hand when this file reads Mermaid's picture in another way. */
-const reading = 'geometry 1';
+const reading = 'geometry 2';
 const settings = {
   startOnLoad: false,
   securityLevel: 'strict',
@@ -34,12 +34,13 @@ export async function layOutDiagrams(texts: readonly string[]): Promise<number> 
   const { launchBrowser } = await import('./browser.ts');
   const browser = await launchBrowser();
   try {
-    const page = await browser.newPage();
+    // Ligatures and figures are those of one language, whatever the machine speaks.
+    const page = await browser.newPage({ locale: 'en' });
     const font = readFileSync(
       require.resolve('@fontsource-variable/atkinson-hyperlegible-next/files/atkinson-hyperlegible-next-latin-wght-normal.woff2'),
     ).toString('base64');
     await page.setContent(
-      `<!doctype html><style>@font-face{font-family:Hyperlegible;font-weight:200 800;src:url(data:font/woff2;base64,${font})}body{font-family:Hyperlegible}</style><p>a</p>`,
+      `<!doctype html><html lang="en"><style>@font-face{font-family:Hyperlegible;font-weight:200 800;src:url(data:font/woff2;base64,${font})}body{font-family:Hyperlegible}</style><p>a</p>`,
     );
     await page.evaluate(() => document.fonts.load('15px Hyperlegible').then(() => undefined));
     await page.addScriptTag({ path: 'node_modules/mermaid/dist/mermaid.min.js' });

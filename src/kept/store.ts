@@ -12,15 +12,15 @@ export function keyOf(...parts: readonly string[]): string {
   return hash.digest('hex').slice(0, 40);
 }
 
-const seal = (key: string, value: string): string => keyOf('sealed', key, value);
+const seal = (kind: string, key: string, value: string): string => keyOf('sealed', kind, key, value);
 
-/** The value kept under `key`, or null when there is none that was written whole, under this key, by `keep`. */
+/** The value kept under `key`, or null when there is none that was written whole, of this kind and under this key, by `keep`. */
 export function kept<Value>(kind: string, key: string, folder = keptFolder): Value | null {
   try {
     const text = readFileSync(join(folder, kind, `${key}.json`), 'utf8');
     const end = text.indexOf('\n');
     const value = text.slice(end + 1);
-    return text.slice(0, end) === seal(key, value) ? (JSON.parse(value) as Value) : null;
+    return text.slice(0, end) === seal(kind, key, value) ? (JSON.parse(value) as Value) : null;
   } catch {
     return null;
   }
@@ -31,7 +31,7 @@ export function keep(kind: string, key: string, value: unknown, folder = keptFol
   const text = JSON.stringify(value);
   mkdirSync(join(folder, kind), { recursive: true });
   const path = join(folder, kind, `${key}.json`);
-  writeFileSync(`${path}.${process.pid}`, `${seal(key, text)}\n${text}`);
+  writeFileSync(`${path}.${process.pid}`, `${seal(kind, key, text)}\n${text}`);
   renameSync(`${path}.${process.pid}`, path);
 }
 

@@ -40,11 +40,11 @@ export const smallContent: readonly ContentFile[] = dear;
 /** Copies of some of it under the names that pages use by hand: a build needs them too. */
 export const namedByPages: readonly ContentFile[] = namedByBench();
 
-/** A project with this content, in a new folder for temporary files. The caller deletes it. */
-export function projectWith(content: readonly ContentFile[], name = 'lampwise-'): string {
+/** A project with this content and the sources of `from`, in a new folder for temporary files. The caller deletes it. */
+export function projectWith(content: readonly ContentFile[], name = 'lampwise-', from = project): string {
   const folder = mkdtempSync(join(realpathSync(tmpdir()), name));
   for (const part of ['src', 'scripts', 'astro.config.mjs', 'package.json', 'tsconfig.json'])
-    cpSync(join(project, part), join(folder, part), { recursive: true });
+    cpSync(join(from, part), join(folder, part), { recursive: true });
   symlinkSync(join(project, 'node_modules'), join(folder, 'node_modules'));
   for (const { path, text: contents } of content) {
     mkdirSync(dirname(join(folder, path)), { recursive: true });
