@@ -25,6 +25,12 @@ test('a part of a word is no term', () => {
   expect(cut('trimmed, re-trim, untrimmed', new Set())).toEqual([{ text: 'trimmed, re-trim, untrimmed' }]);
 });
 
+test('initials are a term in capitals only: one can do without the CAN', () => {
+  const cutNetwork = proseCutter(new Map([['network', term('Network', ['CAN'])]]));
+  expect(cutNetwork('Can it? One can.', new Set())).toEqual([{ text: 'Can it? One can.' }]);
+  expect(cutNetwork('CAN', new Set())).toEqual([{ text: 'CAN', term: { href: '/terms/network/', means: 'Network is this.' } }]);
+});
+
 test('the pieces give back the text', () => {
   const text = 'A <b>fuel trim</b> & a trim';
   expect(
