@@ -12,6 +12,8 @@ export function edits(a: string, b: string, most: number): number {
       if (i > 1 && j > 1 && a[i - 1] === b[j - 2] && a[i - 2] === b[j - 1]) cost = Math.min(cost, before[j - 2]! + 1);
       next.push(cost);
     }
+    // What stands in two rows running can only grow.
+    if (Math.min(...row) > most && Math.min(...next) > most) return most + 1;
     before = row;
     row = next;
   }

@@ -38,16 +38,39 @@ export function quickSearcher(entries: readonly QuickEntry[]): (question: string
     }
     return number;
   };
-  const cut = entries.map((entry) => ({ entry, names: [entry[1], ...entry[3]].map((name) => words(name).map(numberOf)) }));
+  const cut = entries.map((entry) => {
+    const names = [entry[1], ...entry[3]].map((name) => words(name).map(numberOf));
+    return { entry, names, all: [...new Set(names.flat())] };
+  });
+
+  // Of a question that is being typed only the last word is new.
+  const remembered = new Map<string, readonly number[]>();
+  const fitsOf = (word: string): readonly number[] => {
+    let fits = remembered.get(word);
+    if (!fits) {
+      fits = known.map((other) => wordFit(word, other));
+      if (remembered.size >= 50) remembered.clear();
+      remembered.set(word, fits);
+    }
+    return fits;
+  };
 
   return (question, most) => {
     const wanted = tellingWords(question);
     if (wanted.length === 0) return [];
-    const fits = wanted.map((word) => known.map((other) => wordFit(word, other)));
-    const met = (name: readonly number[]): number =>
-      fits.reduce((sum, fit) => sum + name.reduce((best, number) => Math.max(best, fit[number]!), 0), 0) / wanted.length;
+    const fits = wanted.map(fitsOf);
+    // The innermost loops, run for every name at every letter.
+    const met = (name: readonly number[]): number => {
+      let sum = 0;
+      for (const fit of fits) {
+        let best = 0;
+        for (const number of name) if (fit[number]! > best) best = fit[number]!;
+        sum += best;
+      }
+      return sum / wanted.length;
+    };
     const hits: QuickHit[] = [];
-    for (const { entry, names } of cut) {
+    for (const { entry, names, all } of cut) {
       let best = 0;
       let said = 0;
       names.forEach((name, index) => {
@@ -59,7 +82,7 @@ export function quickSearcher(entries: readonly QuickEntry[]): (question: string
         }
       });
       if (best === 0 && names.length > 1) {
-        const together = met(names.flat());
+        const together = met(all);
         if (together >= leastFit) best = 0.8 * together;
       }
       if (best > 0) hits.push({ entry, said: said === 0 ? null : entry[3][said - 1]!, score: best * (kindWeight[entry[0]] ?? 1) });

@@ -1,6 +1,7 @@
 /** The search field at work: codes at once, then the small list, then the full index; arrows, Enter and Escape. */
 
 import { fullSearch, loadFilters } from './full-search.ts';
+import { tellingWords } from './nearest-words.ts';
 import { type QuickEntry, quickSearcher } from './quick-search.ts';
 import { type Found, type Group, showGroups } from './search-view.ts';
 import { structureSentence, typedCodes } from './typed-codes.ts';
@@ -61,7 +62,8 @@ export async function startSearch(form: HTMLFormElement): Promise<void> {
         });
     view.show(started, null);
     if (rest.length < 3) return;
-    const more = await fullSearch(rest, { kind, family });
+    // Words that say nothing would be found, and marked, on every page; a quotation is meant word by word.
+    const more = await fullSearch(rest.includes('"') ? rest : tellingWords(rest).join(' '), { kind, family });
     // Something else may have been typed meanwhile.
     if (turn !== asked) return;
     const shown = new Set(started.flatMap(({ items }) => items.map(({ href }) => href)));
