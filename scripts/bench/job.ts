@@ -10,6 +10,7 @@ import { build } from 'esbuild';
 import type { Browser, Page } from 'playwright-core';
 import type { Case } from '../../src/engine/case.ts';
 import type { Knowledge } from '../../src/engine/knowledge.ts';
+import { print, quantile } from './figures.ts';
 import { serveFolder } from './serve.ts';
 
 const slowing = 4;
@@ -22,9 +23,6 @@ interface Timings {
   readonly replan: number[];
 }
 
-const quantile = (values: readonly number[], share: number): number =>
-  [...values].sort((a, b) => a - b)[Math.min(values.length - 1, Math.floor(share * values.length))] ?? Number.NaN;
-
 const row = (what: string, values: readonly number[], goal: string): readonly string[] => [
   what,
   `${quantile(values, 0.5).toFixed(1)} ms`,
@@ -32,17 +30,6 @@ const row = (what: string, values: readonly number[], goal: string): readonly st
   String(values.length),
   goal,
 ];
-
-function print(rows: readonly (readonly string[])[]): void {
-  const widths = rows[0]!.map((_, column) => Math.max(...rows.map((cells) => cells[column]!.length)));
-  for (const cells of rows)
-    console.log(
-      cells
-        .map((cell, column) => cell.padEnd(widths[column]!))
-        .join('  ')
-        .trimEnd(),
-    );
-}
 
 async function slowed(page: Page): Promise<void> {
   const session = await page.context().newCDPSession(page);
