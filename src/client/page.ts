@@ -9,4 +9,17 @@ choosePaper();
 readySearch();
 openTarget();
 void keepOffline();
+void findOpenJobs();
 if (document.querySelector('[data-flowchart]')) void import('./flowchart.ts').then(({ addZoom }) => addZoom());
+
+/** On the first page: reads the device's jobs, but makes no store on a device that never kept one. */
+async function findOpenJobs(): Promise<void> {
+  const place = document.querySelector<HTMLElement>('[data-open-jobs]');
+  if (!place || !globalThis.indexedDB?.databases) return;
+  try {
+    if (!(await indexedDB.databases()).some(({ name }) => name === 'lampwise')) return;
+    await (await import('./open-jobs.ts')).listOpenJobs(place);
+  } catch {
+    // The device refuses to tell: the job page says so where it matters.
+  }
+}
