@@ -15,6 +15,7 @@ import { type FlowNode, flowOf } from './flow.ts';
 import type { Order } from './order.ts';
 import { strengths } from './order.ts';
 import { strategyTitles } from './plan-report.ts';
+import { rareSteps } from './rare-steps.ts';
 import { type StepView, stepViews } from './step-view.ts';
 import { type TreeNode, treeView } from './tree-view.ts';
 
@@ -41,6 +42,10 @@ export interface CodePage {
   readonly family: Mention;
   readonly firstLook: string;
   readonly steps: readonly StepView[];
+  /** The steps parted: those that matter, those that together settle next to nothing, and what ends the order. */
+  readonly mainSteps: readonly StepView[];
+  readonly rareSteps: readonly StepView[];
+  readonly lastSteps: readonly StepView[];
   readonly tree: readonly TreeNode[];
   readonly flow: FlowNode;
   readonly curve: CurveView;
@@ -89,6 +94,7 @@ export function codePage(catalogue: Catalogue, code: string, formulation: Formul
     family: mention(content, 'families', group.family),
     firstLook: family.firstLook,
     steps,
+    ...partSteps(steps),
     tree: treeView(content, family, (cause) => chances.get(cause) ?? 0),
     flow: flowOf(formulation, order.policy, knowledge),
     curve: curveView(order),
@@ -169,4 +175,9 @@ function firmnessText(order: Order, steps: readonly StepView[]): readonly string
         ]
       : [];
   return [proven, ...moved];
+}
+
+function partSteps(steps: readonly StepView[]): Pick<CodePage, 'mainSteps' | 'rareSteps' | 'lastSteps'> {
+  const [rareFrom, lastFrom] = rareSteps(steps);
+  return { mainSteps: steps.slice(0, rareFrom), rareSteps: steps.slice(rareFrom, lastFrom), lastSteps: steps.slice(lastFrom) };
 }

@@ -2,6 +2,7 @@
 import type { Answer } from '../engine/answer.ts';
 import type { Knowledge } from '../engine/knowledge.ts';
 import type { Strategy } from '../engine/plan/index.ts';
+import { rareSteps } from './rare-steps.ts';
 
 export const strategyTitles: Readonly<Record<Strategy, string>> = {
   computed: 'computed order',
@@ -80,7 +81,8 @@ const percent = (chance: number): string => `${(100 * chance).toFixed(1)} %`;
 
 /** The order as a table for the terminal, with the other orders under it. */
 export function planText(answer: Answer, knowledge: Knowledge): string {
-  const rows = answer.steps.map((step, index) => [
+  const [rareFrom, lastFrom] = rareSteps(answer.steps);
+  const allRows = answer.steps.map((step, index) => [
     `${index + 1}`,
     step.kind === 'check' ? 'check' : step.kind === 'repair' ? 'repair' : 'hand over',
     step.title,
@@ -89,6 +91,17 @@ export function planText(answer: Answer, knowledge: Knowledge): string {
     `$${Math.round(step.money)}`,
     percent(step.cumulativeChance),
   ]);
+  const rare = answer.steps.slice(rareFrom, lastFrom);
+  const folded = [
+    '',
+    '',
+    `${rare.length} rarer steps (--json lists them)`,
+    percent(rare.reduce((sum, step) => sum + step.settles, 0)),
+    '',
+    '',
+    '',
+  ];
+  const rows = [...allRows.slice(0, rareFrom), ...(rare.length > 0 ? [folded] : []), ...allRows.slice(lastFrom)];
   const causes = answer.formulation.belief.causes
     .slice(0, 8)
     .map(({ id, probability }) => `  ${percent(probability).padStart(7)}  ${id === null ? 'None of these' : knowledge.causes[id]!.title}`);
