@@ -1,4 +1,5 @@
 import { type Instance, isOpen, markDone, removeFixed, stepCost, updateByOutcome } from './instance.ts';
+import { listPolicy, scale } from './list-policy.ts';
 import type { PolicyNode } from './model.ts';
 import { RepairSequencer } from './repair-sequence.ts';
 
@@ -180,29 +181,7 @@ export class GreedyPlanner {
   sequencePolicy(belief: Float64Array, status: Uint8Array): CostedPolicy {
     const cost = this.sequencer.cost(belief, status, 1);
     const actions = this.sequencer.actions.slice(0, this.sequencer.length);
-    return { node: this.follow(actions, 0, belief, status), cost };
-  }
-
-  private follow(actions: Int32Array, from: number, belief: Float64Array, status: Uint8Array): PolicyNode {
-    const { instance } = this;
-    const action = actions[from];
-    if (action === undefined) return { kind: 'hand-over', cost: instance.handOverCost };
-    const cost = stepCost(instance, status, action);
-    const next = status.slice();
-    markDone(instance, next, action);
-    if (action >= instance.checks) {
-      const left = belief.slice();
-      const repair = action - instance.checks;
-      removeFixed(instance, left, repair);
-      const after = scale(left) > 0 ? this.follow(actions, from + 1, left, next) : null;
-      return { kind: 'repair', action: repair, cost, next: after };
-    }
-    const branches = Array.from({ length: instance.outcomes[action] as number }, (_, outcome) => {
-      const posterior = new Float64Array(instance.hypotheses);
-      updateByOutcome(instance, belief, action, outcome, posterior);
-      return scale(posterior) > 0 ? this.follow(actions, from + 1, posterior, next) : null;
-    });
-    return { kind: 'check', action, cost, next: branches };
+    return { node: listPolicy(this.instance, actions, 0, belief, status), cost };
   }
 }
 
@@ -210,12 +189,4 @@ function swap(list: Int32Array | Float64Array, a: number, b: number): void {
   const kept = list[a] as number;
   list[a] = list[b] as number;
   list[b] = kept;
-}
-
-/** Scales to sum 1; returns the sum before. */
-export function scale(belief: Float64Array): number {
-  let sum = 0;
-  for (let h = 0; h < belief.length; h++) sum += belief[h] as number;
-  if (sum > 0) for (let h = 0; h < belief.length; h++) belief[h] = (belief[h] as number) / sum;
-  return sum;
 }

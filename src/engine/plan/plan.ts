@@ -1,9 +1,9 @@
 import { type CostedPolicy, GreedyPlanner } from './greedy.ts';
+import { Improver, type ImproverOptions } from './improve.ts';
 import { compileInstance, type Instance, startStatus } from './instance.ts';
 import { KnownCosts } from './known-cost.ts';
 import type { Budget, Plan, TroubleshootingModel } from './model.ts';
 import { PairBound } from './pair-bound.ts';
-import { Rollout } from './rollout.ts';
 import { Search } from './search.ts';
 
 /** Below this many nodes a search proves next to nothing, and laying out the pair bound would cost more than it. */
@@ -11,31 +11,37 @@ const FEWEST_FOR_SEARCH = 30;
 
 /**
  * The cheapest policy found within the budget, its exact expected cost and a proven lower bound. Small budgets (below 30
- * nodes) get the greedy policy and the omniscient bound at once; larger ones a search, with a pair bound whose detail
- * grows with the budget, and a rollout where the search leaves a gap.
+ * nodes) get the greedy policy, improved state by state, and the omniscient bound; larger ones a search as well, with a
+ * pair bound whose detail grows with the budget, and more improvement.
  */
 export function plan(model: TroubleshootingModel, budget: Budget): Plan {
   const instance = compileInstance(model);
   const status = startStatus(instance);
   const prior = Float64Array.from(model.prior);
-  const greedy = greedyPolicy(instance, prior, status, Math.min(2000, 30 * budget.nodes));
-  if (budget.nodes < FEWEST_FOR_SEARCH) {
+  const { nodes, stop } = budget;
+  const quick = improved(
+    instance,
+    greedyPolicy(instance, prior, status),
+    prior,
+    status,
+    improverOptions(Math.min(nodes, FEWEST_FOR_SEARCH - 1), stop),
+  );
+  if (nodes < FEWEST_FOR_SEARCH) {
     const known = new KnownCosts(instance);
     return asPlan(
-      greedy,
+      quick,
       prior.reduce((sum, weight, h) => sum + weight * known.of(h, status), 0),
       0,
     );
   }
-  const detail = pairDetail(budget.nodes);
+  const detail = pairDetail(nodes);
   const bound = new PairBound(instance, prior, status, detail);
   bound.tune(prior, status, detail.rounds);
   const search = new Search(instance, prior, status, bound);
-  search.run(budget.nodes, budget.stop);
-  const options = rolloutOptions(budget.nodes);
-  const policies = [greedy, search.policy(options.fine)];
-  if (!search.solved && !budget.stop?.()) policies.push(new Rollout(instance, options).build(prior, status, 1));
-  const best = policies.reduce((cheapest, policy) => (policy.cost < cheapest.cost ? policy : cheapest));
+  search.run(nodes, stop);
+  const found = search.policy(nodes < 1000 ? 1e-3 : nodes < 10000 ? 3e-4 : 1e-4);
+  let best = cheaper(quick, found);
+  if (!search.solved) best = improved(instance, best, prior, status, improverOptions(nodes, stop));
   return asPlan(best, search.root.lower, search.nodes);
 }
 
@@ -44,22 +50,31 @@ function pairDetail(nodes: number) {
   return { mostPairs: nodes < 3000 ? 500 : 1500, mostChecks: 6, rounds: 10 };
 }
 
-function rolloutOptions(nodes: number) {
-  if (nodes < 1000) return { leastReach: 0.2, candidates: 4, coarse: 0.05, fine: 1e-3 };
-  if (nodes < 10000) return { leastReach: 0.05, candidates: 4, coarse: 0.05, fine: 3e-4 };
-  return { leastReach: 0.01, candidates: 8, coarse: 0.02, fine: 1e-4 };
+function improverOptions(nodes: number, stop: Budget['stop']): ImproverOptions {
+  if (nodes <= 10) return { leastReach: [0.03, 0.01], tries: 1, changes: 4, mostWork: 5000, stop };
+  if (nodes < FEWEST_FOR_SEARCH) return { leastReach: [0.03, 0.01, 0.003, 0.001], tries: 1, changes: 8, mostWork: 300_000, stop };
+  return { leastReach: [0.003, 0.001, 0.0003], tries: 2, changes: 8, mostWork: 10_000 * nodes, stop };
 }
 
-/** The greedy policy in ever finer detail (less likely branches followed) until it has about this many nodes. */
-function greedyPolicy(instance: Instance, belief: Float64Array, status: Uint8Array, mostNodes: number): CostedPolicy {
-  let best: CostedPolicy | null = null;
-  for (let least = 0.05; least > 1e-6; least /= 4) {
-    const planner = new GreedyPlanner(instance, least, mostNodes);
-    const built = planner.build(belief, status, 1);
-    if (!best || built.cost < best.cost) best = built;
-    if (3 * planner.nodes > mostNodes) break;
-  }
-  return best as CostedPolicy;
+/** A first policy, to be improved. */
+function greedyPolicy(instance: Instance, belief: Float64Array, status: Uint8Array): CostedPolicy {
+  return new GreedyPlanner(instance, 0.05, 300).build(belief, status, 1);
+}
+
+function improved(
+  instance: Instance,
+  policy: CostedPolicy,
+  belief: Float64Array,
+  status: Uint8Array,
+  options: ImproverOptions,
+): CostedPolicy {
+  const improver = new Improver(instance, options);
+  const root = improver.run(improver.trees.fromPolicy(policy.node, belief, status), status);
+  return cheaper(policy, { node: improver.trees.asPolicy(root, status), cost: root.value / root.reach });
+}
+
+function cheaper(a: CostedPolicy, b: CostedPolicy): CostedPolicy {
+  return b.cost < a.cost ? b : a;
 }
 
 function asPlan({ node, cost }: CostedPolicy, lower: number, nodes: number): Plan {

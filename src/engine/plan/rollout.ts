@@ -1,5 +1,6 @@
-import { type CostedPolicy, GreedyPlanner, scale } from './greedy.ts';
+import { type CostedPolicy, GreedyPlanner } from './greedy.ts';
 import { fixedWeight, type Instance, isOpen, markDone, removeFixed, stepCost, updateByOutcome } from './instance.ts';
+import { scale } from './list-policy.ts';
 
 export interface RolloutOptions {
   /** Only states reached with at least this chance are looked at; below, the greedy policy stands. */

@@ -1,5 +1,6 @@
-import { type CostedPolicy, GreedyPlanner, scale } from './greedy.ts';
+import { type CostedPolicy, GreedyPlanner } from './greedy.ts';
 import { fixedWeight, type Instance, isOpen, markDone, removeFixed, stepCost, updateByOutcome } from './instance.ts';
+import { scale } from './list-policy.ts';
 import type { PolicyNode } from './model.ts';
 import type { PairBound } from './pair-bound.ts';
 import { RepairSequencer } from './repair-sequence.ts';
