@@ -7,11 +7,11 @@ beforeAll(async () => {
 });
 afterAll(() => site.close());
 
-test('after one visit the whole site works without a network, and says so', { timeout: 120_000 }, async () => {
+test('after one visit the whole site works without a network, and says so', { timeout: 420_000 }, async () => {
   const context = await site.browser.newContext();
   const page = await context.newPage();
   await page.goto(`${site.origin}/`);
-  await page.getByText('works without a network').waitFor({ timeout: 100_000 });
+  await page.getByText('works without a network').waitFor({ timeout: 400_000 });
   await context.setOffline(true);
   for (const path of ['/codes/p0420/', '/checks/', '/symptoms/shakes-at-stop-light/', '/job/']) {
     await page.goto(site.origin + path);

@@ -11,13 +11,13 @@ afterAll(async () => {
 });
 
 describe.skipIf(!siteIsBuilt)('without a network', () => {
-  test('after the first visit a whole job goes on offline, with every card, through a reload', { timeout: 120_000 }, async () => {
+  test('after the first visit a whole job goes on offline, with every card, through a reload', { timeout: 420_000 }, async () => {
     const context = await site.browser.newContext({ viewport: { width: 820, height: 1180 } });
     const page = await context.newPage();
     await openJob(page, site.origin, '#codes=P0171');
     await stepOnScreen(page);
     await page.waitForFunction(() => document.querySelector('[data-offline]')?.textContent?.includes('works without a network'), null, {
-      timeout: 90_000,
+      timeout: 400_000,
     });
     await context.setOffline(true);
     const { faults } = watch(page, site.origin);
