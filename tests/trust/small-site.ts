@@ -3,12 +3,11 @@ import { spawnSync } from 'node:child_process';
 import { cpSync, existsSync, mkdirSync, mkdtempSync, realpathSync, symlinkSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { dirname, join } from 'node:path';
-import { sheets } from '../../src/bench/sheets/index.ts';
+import { filesNamedByPages } from '../../scripts/bench/generated-content.ts';
 import type { ContentFile } from '../../src/model/problem.ts';
 import { goodFiles } from '../model/bad-content.ts';
 
 const project = join(import.meta.dirname, '../..');
-const text = (path: string): string => goodFiles.find((file) => file.path === path)!.text;
 
 /** The good content with parts that cost enough for looks to come before a purchase, and not so much that no repair pays. */
 const prices: Readonly<Record<string, string>> = { 'spark-plug': '{low: 30, high: 40}', hose: '{low: 100, high: 140}' };
@@ -17,28 +16,10 @@ const dear: readonly ContentFile[] = goodFiles.map(({ path, text: contents }) =>
   return { path, text: price ? contents.replace(/^price: .*$/m, `price: ${price}`) : contents };
 });
 
-/** What the calculators name beside themselves, as copies of what the good content has. */
-function namedByBench(): readonly ContentFile[] {
-  const stand = {
-    // Dear, so that none of them stands in the plan for the first.
-    checks: text('content/checks/read-plug-gap.yaml').replace(/^attendedMinutes: .*$/m, 'attendedMinutes: 600'),
-    families: text('content/families/rough-idle.yaml'),
-    terms: text('content/terms/fuel-trim.yaml'),
-    sources: text('content/sources/common-practice.yaml'),
-  };
-  const paths = new Map<string, string>();
-  for (const sheet of sheets) {
-    const sources = sheet.sources.flatMap((source) => ('reference' in source ? [source.reference.split(' ')[0]!] : []));
-    for (const [kind, ids] of Object.entries({ checks: sheet.checks, families: sheet.families, terms: sheet.terms, sources }))
-      for (const id of ids) paths.set(`content/${kind}/${id}.yaml`, stand[kind as keyof typeof stand]);
-  }
-  return [...paths].filter(([path]) => !goodFiles.some((file) => file.path === path)).map(([path, copy]) => ({ path, text: copy }));
-}
-
 /** Content of a few files, of every kind. */
 export const smallContent: readonly ContentFile[] = dear;
 /** Copies of some of it under the names that pages use by hand: a build needs them too. */
-export const namedByPages: readonly ContentFile[] = namedByBench();
+export const namedByPages: readonly ContentFile[] = filesNamedByPages(dear);
 
 /** A project with this content and the sources of `from`, in a new folder for temporary files. The caller deletes it. */
 export function projectWith(content: readonly ContentFile[], name = 'lampwise-', from = project): string {
