@@ -1,5 +1,18 @@
 import { z } from 'zod';
-import { factor, line, minutes, needs, probability, prose, reference, references, sourceReference, step, synonyms } from './scalars.ts';
+import {
+  factor,
+  formerly,
+  line,
+  minutes,
+  needs,
+  probability,
+  prose,
+  reference,
+  references,
+  sourceReference,
+  step,
+  synonyms,
+} from './scalars.ts';
 import { consumablesMoney, steps, workFields } from './work.ts';
 
 export const torque = z
@@ -52,6 +65,7 @@ export const cause = z
   .strictObject({
     title: line.describe('The fault, as the trade says it: "Carbon holds the recirculation valve open".'),
     also: synonyms.describe('Other names that people search for.'),
+    formerly,
     what: prose.describe('The physical reason: how it fails and how that makes the code.'),
     tellApart: z
       .array(z.strictObject({ from: reference('causes'), how: prose }))

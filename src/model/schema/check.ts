@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import { id, line, needs, probability, prose, reference, references, sourceReference, synonyms } from './scalars.ts';
+import { formerly, id, line, needs, probability, prose, reference, references, sourceReference, synonyms } from './scalars.ts';
 import { consumablesMoney, steps, workFields } from './work.ts';
 
 export const units = [
@@ -65,6 +65,7 @@ export const check = z
   .strictObject({
     title: line.describe('The check as an instruction: "Read manifold vacuum at idle".'),
     also: synonyms,
+    formerly,
     asks: line.describe('The question that it answers.'),
     why: prose.describe('The physical reason why it can tell.'),
     ...workFields,

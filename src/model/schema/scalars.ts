@@ -67,3 +67,5 @@ export const needs = z
   .describe(
     'Traits of the engine without which this does not exist, as lists of values: { ignition: [waste-spark] }. Keys are ids of content/traits/.',
   );
+
+export const formerly = z.array(id).default([]).describe('Ids that this file had before: saved jobs that name them are carried over.');
