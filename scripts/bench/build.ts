@@ -60,7 +60,7 @@ async function metered(folder: string, given: readonly string[], environment: Re
   writeFileSync(join(folder, 'meter.mjs'), meter);
   const started = performance.now();
   let said = '';
-  const code = await new Promise<number | null>((resolve) => {
+  const code = await new Promise<number | string | null>((resolve) => {
     const child = spawn(process.execPath, given, {
       cwd: folder,
       env: {
@@ -72,7 +72,7 @@ async function metered(folder: string, given: readonly string[], environment: Re
       },
     });
     for (const stream of [child.stdout, child.stderr]) stream.on('data', (part: Buffer) => (said += part.toString()));
-    child.on('close', resolve);
+    child.on('close', (ended, signal) => resolve(ended ?? signal));
   });
   if (code !== 0) throw new Error(`${given.join(' ')} ended with ${code}:\n${said.slice(-3000)}`);
   const seconds = (performance.now() - started) / 1000;
