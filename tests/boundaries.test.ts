@@ -1,4 +1,4 @@
-import { readdirSync, readFileSync } from 'node:fs';
+import { existsSync, readdirSync, readFileSync } from 'node:fs';
 import { dirname, join, relative, resolve } from 'node:path';
 import { describe, expect, test } from 'vitest';
 
@@ -46,6 +46,8 @@ describe('rooms of the code', () => {
       const room = rooms[roomOf(file)]!;
       if (target.startsWith('.')) {
         const path = local(file, target);
+        // An import in the text of a file that a bench generates; the type check finds those that are real and lead nowhere.
+        if (!existsSync(path)) return [];
         return room.rooms.some((allowed) => path === allowed || path.startsWith(`${allowed}/`)) ||
           (path.startsWith('content/') && roomOf(file) === 'src')
           ? []
