@@ -6,6 +6,8 @@ export default defineConfig({
     dir: 'tests',
     globalSetup: ['tests/built-site.ts'],
     testTimeout: 30_000,
-    hookTimeout: 60_000,
+    hookTimeout: 120_000,
+    // A browser on a busy machine may miss a moment once; a fault shows twice.
+    retry: 1,
   },
 });
