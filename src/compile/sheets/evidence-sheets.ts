@@ -12,11 +12,15 @@ function outlook(
   situation: Case,
 ): { readonly causes: readonly BarRow[]; readonly families: readonly BarRow[] } {
   const causes = belief(situation, knowledge).causes.filter(({ id }) => id !== null) as { id: string; probability: number }[];
-  const weights = Object.values(knowledge.families).map((family) => ({
+  const everyFamily = Object.values(knowledge.families);
+  // A cause of several families counts for each by how common the family and how large its share there is.
+  const inAll = new Map(
+    causes.map(({ id }) => [id, everyFamily.reduce((sum, { commonness, shares }) => sum + commonness * (shares[id] ?? 0), 0)]),
+  );
+  const weights = everyFamily.map((family) => ({
     item: mention(content, 'families', family.id),
-    // A cause of several families counts for each by how common the family and how large its share there is.
     chance: causes.reduce((total, { id, probability }) => {
-      const all = Object.values(knowledge.families).reduce((sum, other) => sum + other.commonness * (other.shares[id] ?? 0), 0);
+      const all = inAll.get(id)!;
       return all > 0 ? total + (probability * family.commonness * (family.shares[id] ?? 0)) / all : total;
     }, 0),
   }));
