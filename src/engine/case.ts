@@ -42,6 +42,11 @@ export interface TrimReadings {
 export interface CheckResult {
   readonly check: string;
   readonly outcome: string;
+  /**
+   * A repair since then may have changed what the check reads. What it showed still counts, as it does in a plan that foresees
+   * a repair; but the check is no longer done, and may be proposed again.
+   */
+  readonly spoiled?: boolean;
 }
 
 export interface Case {

@@ -44,7 +44,7 @@ export function formulate(told: Case, knowledge: Knowledge, now: Belief = belief
   const resources = new ResourceIndex(situation, knowledge, rates);
 
   const checkIds = chosenChecks(situation, knowledge, hypotheses, notPossible);
-  const done = new Set((situation.results ?? []).map((result) => result.check));
+  const done = new Set((situation.results ?? []).flatMap((result) => (result.spoiled ? [] : result.check)));
   const tried = new Set(situation.repaired ?? []);
   const repairIds = [...new Set(hypotheses.flatMap(({ cause }) => cause ?? []))]
     .sort()

@@ -10,7 +10,9 @@ import { narrowed } from '../../src/job/planner/narrow.ts';
 import { carefulPlan, leastCost, quickPlan } from '../../src/job/planner/quick-plan.ts';
 import { planNow, rankNow } from '../../src/job/planner/rank.ts';
 import { drivingVerdict } from '../../src/job/state/driving.ts';
+import { spoiledAnswers } from '../../src/job/state/spoiled.ts';
 import { type Action, type Answer, caseOf, emptyInputs, newJob, reduce } from '../../src/job/state.ts';
+import { entryText } from '../../src/job/view/words.ts';
 import { cause, check, family, knowledge } from '../engine/tiny-knowledge.ts';
 
 const facts = knowledge({
@@ -100,6 +102,50 @@ describe('what the engine is told of a job', () => {
     });
     expect(chance(old, 'hose')).toBe(chance(start, 'hose'));
     expect(old.timeline.length).toBe(2);
+  });
+
+  test('an id that every object of the language answers to is one that the content does not have', () => {
+    const id = 'constructor';
+    const strange = after(
+      { type: 'trait', trait: id, value: id },
+      { type: 'recent-work', id, on: true },
+      { type: 'symptom', id, presence: 'present' },
+      { type: 'condition', id, presence: 'absent' },
+      { type: 'replaced', part: id, when: 'just-before' },
+      { type: 'tool', id, on: true },
+      result(id, id),
+      answer({ kind: 'cannot', action: id }),
+      answer({ kind: 'repair', cause: id, outcome: 'still-there' }),
+      answer({ kind: 'returned', cause: id }),
+      answer({ kind: 'found', cause: id }),
+    );
+    expect(chance(strange, 'hose')).toBe(chance(start, 'hose'));
+    expect(rankNow(caseOf(strange, facts), facts).proposals).toEqual(rankNow(caseOf(start, facts), facts).proposals);
+    expect(strange.timeline.map((entry) => entryText(entry, facts).title)).toEqual([
+      'constructor (no longer in the content)',
+      'constructor (no longer in the content)',
+      'constructor',
+      'constructor',
+      'constructor',
+    ]);
+  });
+
+  test('an answer that a later repair spoiled stays and counts, and its check may be done again', () => {
+    const worn = {
+      ...facts,
+      causes: { ...facts.causes, hose: { ...facts.causes['hose']!, repair: { ...facts.causes['hose']!.repair, spoils: ['look'] } } },
+    };
+    const proposed = (job: typeof start) => rankNow(caseOf(job, worn), worn).proposals.map(({ id }) => id);
+    const looked = after(result('look', 'good'));
+    expect(proposed(looked)).not.toContain('look');
+    const failed = reduce(looked, answer({ kind: 'repair', cause: 'hose', outcome: 'still-there' }));
+    expect([...spoiledAnswers(failed.timeline, worn)]).toEqual([[1, 2]]);
+    expect(proposed(failed)).toContain('look');
+    const unspoiled = belief(caseOf(failed, facts), facts).causes;
+    expect(belief(caseOf(failed, worn), worn).causes).toEqual(unspoiled);
+    const again = reduce(failed, result('look', 'bad'));
+    expect([...spoiledAnswers(again.timeline, worn).keys()]).toEqual([1]);
+    expect(proposed(again)).not.toContain('look');
   });
 });
 

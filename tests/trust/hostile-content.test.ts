@@ -244,7 +244,7 @@ describe('jobs of strangers', () => {
     expect(seen.faults).toEqual([]);
   });
 
-  test.each(['yes', 'tostring', 'valueof'])(
+  test.each(['yes', 'tostring', 'valueof', 'constructor'])(
     'a shared job with a hostile name, and with the id "%s" that no vocabulary has, is text',
     async (id) => {
       const job = (

@@ -2,24 +2,30 @@
 import type { Case, EngineTraits } from '../../engine/case.ts';
 import type { Knowledge, Work } from '../../engine/knowledge.ts';
 import type { Entry, Job } from './job.ts';
+import { own } from './own.ts';
+import { spoiledAnswers } from './spoiled.ts';
 
 export function caseOf(job: Job, knowledge: Knowledge): Case {
   const { inputs, timeline } = job;
-  const results = timeline.filter((entry) => entry.kind === 'result');
+  const spoiled = spoiledAnswers(timeline, knowledge);
   const worked = workOf(timeline, knowledge);
   const engine: Record<string, EngineTraits[string]> = { ...inputs.traits, recentWork: recentWorkOf(job, knowledge) };
   if (inputs.cylinders !== null) engine['cylinders'] = inputs.cylinders;
   if (inputs.firingOrder.length > 0) engine['firingOrder'] = inputs.firingOrder;
   if (inputs.bank1.length > 0) engine['bank1'] = inputs.bank1;
   return {
-    codes: inputs.codes.filter((code) => knowledge.codes[code]),
+    codes: inputs.codes.filter((code) => own(knowledge.codes, code)),
     engine: engine as EngineTraits,
     symptoms: inputs.symptoms,
     conditions: inputs.conditions,
     freezeFrame: inputs.freezeFrame,
     trims: inputs.trims,
     replaced: inputs.replaced.filter(({ when }) => when === 'since-the-code').map(({ part }) => part),
-    results: results.map(({ check, outcome }) => ({ check, outcome })),
+    results: timeline.flatMap((entry) =>
+      entry.kind === 'result' && own(knowledge.checks, entry.check)
+        ? [{ check: entry.check, outcome: entry.outcome, ...(spoiled.has(entry.id) && { spoiled: true }) }]
+        : [],
+    ),
     repaired: timeline.flatMap((entry) =>
       (entry.kind === 'repair' && entry.outcome === 'still-there') || entry.kind === 'returned' ? (entry.cause ?? []) : [],
     ),
@@ -35,8 +41,8 @@ export function caseOf(job: Job, knowledge: Knowledge): Case {
 /** Work done in this job, in order; what was done before it opened nothing that still is open. */
 function workOf(timeline: readonly Entry[], knowledge: Knowledge): readonly Work[] {
   return timeline.flatMap((entry) => {
-    if (entry.kind === 'result' && !entry.before) return knowledge.checks[entry.check] ?? [];
-    if (entry.kind === 'repair' && entry.cause !== null) return knowledge.causes[entry.cause]?.repair ?? [];
+    if (entry.kind === 'result' && !entry.before) return own(knowledge.checks, entry.check) ?? [];
+    if (entry.kind === 'repair' && entry.cause !== null) return own(knowledge.causes, entry.cause)?.repair ?? [];
     return [];
   });
 }
@@ -59,6 +65,6 @@ function leftWarm(worked: readonly Work[]): boolean {
 
 /** Work told outright, and the work that fitting a part just before the fault was. */
 function recentWorkOf(job: Job, knowledge: Knowledge): readonly string[] {
-  const fitted = job.inputs.replaced.flatMap(({ part, when }) => (when === 'just-before' ? (knowledge.parts[part]?.work ?? []) : []));
+  const fitted = job.inputs.replaced.flatMap(({ part, when }) => (when === 'just-before' ? (own(knowledge.parts, part)?.work ?? []) : []));
   return [...new Set([...job.inputs.recentWork, ...fitted])];
 }

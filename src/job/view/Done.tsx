@@ -1,4 +1,7 @@
 /** What was done, in order: every old answer can be changed or taken out. */
+
+import { own } from '../state/own.ts';
+import { spoiledAnswers } from '../state/spoiled.ts';
 import type { Answer, Entry } from '../state.ts';
 import { useSession } from './context.ts';
 import { entryText } from './words.ts';
@@ -7,6 +10,7 @@ export function Done() {
   const session = useSession();
   const { timeline } = session.job.value;
   const { past, future } = session.history.value;
+  const spoiled = spoiledAnswers(timeline, session.data.knowledge);
   return (
     <section class="panel done" aria-labelledby="done-head">
       <h2 id="done-head">What was done</h2>
@@ -23,7 +27,7 @@ export function Done() {
       ) : (
         <ol>
           {timeline.map((entry) => (
-            <Line key={entry.id} entry={entry} />
+            <Line key={entry.id} entry={entry} spoiledBy={timeline.find(({ id }) => id === spoiled.get(entry.id)) ?? null} />
           ))}
         </ol>
       )}
@@ -31,7 +35,7 @@ export function Done() {
   );
 }
 
-function Line({ entry }: { readonly entry: Entry }) {
+function Line({ entry, spoiledBy }: { readonly entry: Entry; readonly spoiledBy: Entry | null }) {
   const session = useSession();
   const { knowledge } = session.data;
   const { title, said } = entryText(entry, knowledge);
@@ -43,6 +47,11 @@ function Line({ entry }: { readonly entry: Entry }) {
       <p>
         <b>{title}</b>: {said}
         {note && <small class="line">{note}</small>}
+        {spoiledBy && (
+          <small class="line spoiled">
+            Before “{entryText(spoiledBy, knowledge).title}”, which may have changed what it reads: it can be done again.
+          </small>
+        )}
         {at > 0 && <small class="line">{new Date(at).toLocaleString()}</small>}
       </p>
       <details>
@@ -79,7 +88,7 @@ function choicesOf(
 ): readonly { said: string; answer: Answer }[] {
   const { id, at, note, ...present } = entry;
   if (present.kind === 'result') {
-    const outcomes = knowledge.checks[present.check]?.outcomes ?? [];
+    const outcomes = own(knowledge.checks, present.check)?.outcomes ?? [];
     return outcomes.map((outcome) => ({
       said: outcome.title,
       answer: outcome.id === present.outcome ? present : { ...present, outcome: outcome.id, reading: null },

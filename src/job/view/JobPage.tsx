@@ -2,6 +2,7 @@
 import type { ComponentType } from 'preact';
 import { useEffect, useState } from 'preact/hooks';
 import type { Session } from '../session.ts';
+import { own } from '../state/own.ts';
 import { Bars } from './Bars.tsx';
 import { Curve } from './Curve.tsx';
 import { SessionContext, useSession } from './context.ts';
@@ -104,7 +105,7 @@ function Proof({ cause }: { readonly cause: string | null }) {
 function Confirmed({ cause, why }: { readonly cause: string | null; readonly why: 'found' | 'probability' }) {
   const session = useSession();
   const { knowledge } = session.data;
-  const known = cause !== null && knowledge.causes[cause] ? cause : null;
+  const known = cause !== null && own(knowledge.causes, cause) ? cause : null;
   return (
     <section class="panel step-card" aria-labelledby="step-head" data-step={`confirmed ${known ?? ''}`}>
       <p class="sheet-kind">{why === 'found' ? 'The cause is found' : 'The cause is as good as certain'}</p>

@@ -3,11 +3,12 @@
 import type { CauseId } from '../../engine/belief/index.ts';
 import type { Knowledge } from '../../engine/knowledge.ts';
 import type { Driving } from '../card-types.ts';
+import { own } from '../state/own.ts';
 import type { Entry } from '../state.ts';
 import { percent } from './figures.ts';
 
 export const causeTitle = (id: CauseId, knowledge: Knowledge): string =>
-  id === null ? 'None of these' : (knowledge.causes[id]?.title ?? id.replaceAll('-', ' '));
+  id === null ? 'None of these' : (own(knowledge.causes, id)?.title ?? id.replaceAll('-', ' '));
 
 export const drivingTitles: Readonly<Record<Driving, string>> = {
   stop: 'Do not drive',
@@ -22,11 +23,11 @@ export const change = (from: number, to: number): string => `${percent(from)} â†
 /** What an entry of the list of what was done says, in a line. */
 export function entryText(entry: Entry, knowledge: Knowledge): { readonly title: string; readonly said: string } {
   const action = (id: string) =>
-    knowledge.checks[id]?.title ?? knowledge.causes[id]?.repair.title ?? `${id.replaceAll('-', ' ')} (no longer in the content)`;
+    own(knowledge.checks, id)?.title ?? own(knowledge.causes, id)?.repair.title ?? `${id.replaceAll('-', ' ')} (no longer in the content)`;
   const cause = (id: string | null) => (id === null ? 'Something that is not listed' : causeTitle(id, knowledge));
   switch (entry.kind) {
     case 'result': {
-      const outcome = knowledge.checks[entry.check]?.outcomes.find(({ id }) => id === entry.outcome)?.title ?? entry.outcome;
+      const outcome = own(knowledge.checks, entry.check)?.outcomes.find(({ id }) => id === entry.outcome)?.title ?? entry.outcome;
       const reading = entry.reading === null ? '' : ` (${Number(entry.reading.toFixed(3))})`;
       return { title: action(entry.check), said: `${outcome}${reading}${entry.before ? ', done before' : ''}` };
     }
@@ -39,7 +40,9 @@ export function entryText(entry: Entry, knowledge: Knowledge): { readonly title:
     case 'repair':
       return {
         title:
-          entry.cause === null ? 'Repair of something that is not listed' : (knowledge.causes[entry.cause]?.repair.title ?? entry.cause),
+          entry.cause === null
+            ? 'Repair of something that is not listed'
+            : (own(knowledge.causes, entry.cause)?.repair.title ?? entry.cause),
         said: entry.outcome === 'gone' ? 'done, the fault is gone so far' : 'done, the fault is still there',
       };
     case 'returned':
