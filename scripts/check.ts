@@ -5,7 +5,8 @@
 import { existsSync } from 'node:fs';
 import { join, relative, resolve, sep } from 'node:path';
 import { parseArgs } from 'node:util';
-import { loadContent } from '../src/model/load.ts';
+import { strengths } from '../src/compile/order.ts';
+import { checkContent } from '../src/model/check-content.ts';
 import { didYouMean } from '../src/model/nearest.ts';
 import { byPosition } from '../src/model/problem.ts';
 import { githubReport, jsonReport, textReport } from '../src/model/report.ts';
@@ -29,11 +30,12 @@ function main(): number {
   const { files, problems: diskProblems } = readContent(values.root);
   const wanted = positionals.map((path) => relative(values.root, path).split(sep).join('/'));
   const inside = (path: string) => wanted.length === 0 || wanted.some((name) => path === name || path.startsWith(`${name}/`));
-  const loaded = loadContent(
+  const contentProblems = checkContent(
     files,
     diskProblems.map((problem) => problem.file),
+    strengths,
   );
-  const problems = [...diskProblems, ...loaded.problems].filter((problem) => inside(problem.file)).sort(byPosition);
+  const problems = [...diskProblems, ...contentProblems].filter((problem) => inside(problem.file)).sort(byPosition);
   for (const name of wanted)
     if (
       ![...files, ...diskProblems.map((problem) => ({ path: problem.file }))].some(

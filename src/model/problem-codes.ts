@@ -45,6 +45,8 @@ export const problemCodes = {
   'cause-for-other-engine': 'A tree has a cause that cannot exist on any engine that stores the codes of the family.',
   'symptom-shown-by-none': 'A symptom that no cause shows can move nothing.',
   'weak-check': 'A check that hardly moves the belief is seldom worth its minutes.',
+  'order-flips-easily':
+    'Where the numbers hardly decide what comes first, the order rests on an opinion that a few counted cars would overturn.',
   'family-without-code': 'A family that no code leads to is reached only by its symptoms.',
   'family-mostly-handed-over': 'A tree whose causes are mostly work for a professional leads its reader to a bill, not to a repair.',
   'test-repair-by-professional': 'A repair that only a professional may do cannot be tried to see whether it helps.',

@@ -21,12 +21,32 @@ interface Definition {
   innerType?: z.ZodType;
 }
 
-const kindOf = (schema: z.ZodType): string | undefined => (schema.meta() as { reference?: string } | undefined)?.reference;
+/** Metadata of a schema is put together at every question, and each schema is asked thousands of times. */
+const knownKinds = new WeakMap<z.ZodType, string | null>();
+function kindOf(schema: z.ZodType): string | null {
+  let kind = knownKinds.get(schema);
+  if (kind === undefined) {
+    kind = (schema.meta() as { reference?: string } | undefined)?.reference ?? null;
+    knownKinds.set(schema, kind);
+  }
+  return kind;
+}
 /** A source is written as its id, then a space and the place in it. */
 const idPart = (text: string): string => text.split(' ', 1)[0] ?? text;
 
-/** All references of `value`, which must already have passed `schema`. */
-export function referencesIn(schema: z.ZodType, value: unknown, path: Path = []): Reference[] {
+/** Several rules ask for the references of the same files; a file is walked once. */
+const known = new WeakMap<object, { readonly schema: z.ZodType; readonly found: readonly Reference[] }>();
+
+/** All references of `file`, which must already have passed `schema` and is not changed after. */
+export function referencesIn(schema: z.ZodType, file: object): readonly Reference[] {
+  const before = known.get(file);
+  if (before?.schema === schema) return before.found;
+  const found = referencesBelow(schema, file, []);
+  known.set(file, { schema, found });
+  return found;
+}
+
+function referencesBelow(schema: z.ZodType, value: unknown, path: Path): Reference[] {
   if (value === undefined || value === null) return [];
   const kind = kindOf(schema);
   if (kind && typeof value === 'string') return [{ path, isKey: false, kind, id: idPart(value) }];
@@ -34,27 +54,27 @@ export function referencesIn(schema: z.ZodType, value: unknown, path: Path = [])
   switch (definition.type) {
     case 'object':
       return Object.entries(definition.shape ?? {}).flatMap(([key, inner]) =>
-        referencesIn(inner, (value as Record<string, unknown>)[key], [...path, key]),
+        referencesBelow(inner, (value as Record<string, unknown>)[key], [...path, key]),
       );
     case 'array':
-      return (value as unknown[]).flatMap((item, index) => referencesIn(definition.element!, item, [...path, index]));
+      return (value as unknown[]).flatMap((item, index) => referencesBelow(definition.element!, item, [...path, index]));
     case 'record': {
       const keyKind = kindOf(definition.keyType!);
       return Object.entries(value as Record<string, unknown>).flatMap(([key, item]) => [
         ...(keyKind ? [{ path: [...path, key], isKey: true, kind: keyKind, id: key }] : []),
-        ...referencesIn(definition.valueType!, item, [...path, key]),
+        ...referencesBelow(definition.valueType!, item, [...path, key]),
       ]);
     }
     case 'union': {
       const option = definition.options!.find((candidate) => candidate.safeParse(value).success);
-      return option ? referencesIn(option, value, path) : [];
+      return option ? referencesBelow(option, value, path) : [];
     }
     case 'optional':
     case 'default':
     case 'nullable':
     case 'readonly':
     case 'prefault':
-      return referencesIn(definition.innerType!, value, path);
+      return referencesBelow(definition.innerType!, value, path);
     default:
       return [];
   }

@@ -2,6 +2,8 @@
 import { readdirSync } from 'node:fs';
 import { join } from 'node:path';
 import { type DiskContent, readContent } from '../../scripts/content/read.ts';
+import { strengths } from '../../src/compile/order.ts';
+import { checkContent } from '../../src/model/check-content.ts';
 import { loadContent, longestFile } from '../../src/model/load.ts';
 import { byPosition, type ContentFile, type Problem } from '../../src/model/problem.ts';
 import type { ProblemCode } from '../../src/model/problem-codes.ts';
@@ -41,7 +43,7 @@ export function badExample(code: string): { readonly files: readonly ContentFile
   const disk = madeExamples[code as ProblemCode]?.() ?? readContent(join(badFolder, code));
   const unread = disk.problems.map((problem) => problem.file);
   const files = overlay(goodFiles, disk.files).filter((file) => !unread.includes(file.path));
-  return { files, problems: [...disk.problems, ...loadContent(files, unread).problems].sort(byPosition) };
+  return { files, problems: [...disk.problems, ...checkContent(files, unread, strengths)].sort(byPosition) };
 }
 
 /** Problems of the good world with `text` in the place of one of its files. */

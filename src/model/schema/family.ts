@@ -55,6 +55,12 @@ export const family = z
       .array(z.union([leaf, branch]))
       .min(1)
       .describe('The cause tree: system, subsystem, part; each with its share among its siblings.'),
+    eitherFirst: z
+      .strictObject({ steps: references('checks').min(2).max(4), why: prose })
+      .optional()
+      .describe(
+        'Checks of which any may begin the order, and why that is as good: the check then does not warn that the order flips between them.',
+      ),
     formed: prose.describe('How the shares were formed: whose opinion, from what.'),
     related: references('families').default([]),
     source: sourceReference,

@@ -1,0 +1,110 @@
+/** How firmly an order begins with its first step, by the quick rank, and which numbers would change that. Pure. */
+import { type RankedAction, rerank, type TroubleshootingModel } from '../../engine/plan/index.ts';
+import { type Random, sampleDirichlet, seededRandom } from '../../engine/plan/random.ts';
+
+/** How many cars the stated chances are held to stand for (strength of a Dirichlet distribution). */
+export interface Strengths {
+  readonly priorStrength: number;
+  readonly likelihoodStrength: number;
+}
+
+/** A step that could come first: a check or a repair by its index in the model, or handing over. */
+export interface FirstStep {
+  readonly kind: RankedAction['kind'];
+  readonly action: number | null;
+}
+
+export interface FirstStepFirmness {
+  readonly samples: number;
+  readonly stated: FirstStep;
+  /** All first steps of the samples with how often they were first; the most frequent first, ties to the lower index. */
+  readonly firsts: readonly (FirstStep & { readonly times: number })[];
+  /** What beginning with the stated step costs above the best beginning of each sample, on average. */
+  readonly meanLoss: number;
+  /** Expected cost of the job by the quick rank, for the stated chances. */
+  readonly cost: number;
+}
+
+/** So many of the nearest beginnings take part in a sample: those further off are never first in practice. */
+const nearest = 6;
+
+/**
+ * Samples chances about the stated ones and ranks the beginnings of each sample one step ahead, with repairs in P/C order
+ * after it. Much quicker than planning each sample anew, and blind to what a second check would add. The same `start`
+ * gives the same samples.
+ */
+export function firstStepFirmness(
+  model: TroubleshootingModel,
+  { priorStrength, likelihoodStrength, samples, start }: Strengths & { readonly samples: number; readonly start: number },
+): FirstStepFirmness {
+  const near = rerank(model).slice(0, nearest);
+  const among = beginningWith(model, near);
+  const stated = near[0]!;
+  const random = seededRandom(start);
+  const firsts = new Map<string, FirstStep & { times: number }>();
+  let loss = 0;
+  for (let i = 0; i < samples; i++) {
+    const begins = among.rank(sampled(among.model, priorStrength, likelihoodStrength, random));
+    const first = begins[0]!;
+    const seen = firsts.get(`${first.kind} ${first.action}`) ?? { kind: first.kind, action: first.action, times: 0 };
+    seen.times++;
+    firsts.set(`${first.kind} ${first.action}`, seen);
+    loss += begins.find((step) => same(step, stated))!.estimate - first.estimate;
+  }
+  return {
+    samples,
+    stated: { kind: stated.kind, action: stated.action },
+    firsts: [...firsts.values()].sort((a, b) => b.times - a.times || (a.action ?? Number.MAX_VALUE) - (b.action ?? Number.MAX_VALUE)),
+    meanLoss: loss / samples,
+    cost: stated.estimate,
+  };
+}
+
+export const same = (a: FirstStep, b: FirstStep): boolean => a.kind === b.kind && a.action === b.action;
+
+/** What the job costs if `a` comes first, above what it costs if `b` does, by the quick rank. */
+export function costAbove(model: TroubleshootingModel, a: FirstStep, b: FirstStep): number {
+  const { model: among, rank } = beginningWith(model, [a, b]);
+  const ranked = rank(among);
+  const estimate = (step: FirstStep) => ranked.find((one) => same(one, step))!.estimate;
+  return estimate(a) - estimate(b);
+}
+
+/** The model with no checks but those that may come first, and its ranks of those steps in the indices of the whole model. */
+function beginningWith(
+  model: TroubleshootingModel,
+  steps: readonly FirstStep[],
+): { readonly model: TroubleshootingModel; readonly rank: (model: TroubleshootingModel) => readonly RankedAction[] } {
+  const kept = steps.flatMap((step) => (step.kind === 'check' ? [step.action!] : []));
+  return {
+    model: {
+      ...model,
+      // What can be first waits for nothing, and one step ahead no result is asked for twice.
+      checks: kept.map((index) => ({ ...model.checks[index]!, after: [] })),
+      repairs: model.repairs.map((repair) => ({ ...repair, after: [], spoils: [] })),
+    },
+    rank: (among) =>
+      rerank(among)
+        .map((step) => (step.kind === 'check' ? { ...step, action: kept[step.action!]! } : step))
+        .filter((step) => steps.some((one) => same(one, step))),
+  };
+}
+
+function sampled(model: TroubleshootingModel, priorStrength: number, likelihoodStrength: number, random: Random): TroubleshootingModel {
+  return {
+    ...model,
+    prior: sampleDirichlet(model.prior, priorStrength, random),
+    checks: model.checks.map((check) => ({ ...check, likelihood: sampledRows(check.likelihood, likelihoodStrength, random) })),
+  };
+}
+
+/** Hypotheses with the same row share its uncertainty: they are drawn together. */
+function sampledRows(rows: readonly (readonly number[])[], strength: number, random: Random): number[][] {
+  const drawn = new Map<string, number[]>();
+  return rows.map((row) => {
+    const key = row.join();
+    const draw = drawn.get(key) ?? sampleDirichlet(row, strength, random);
+    drawn.set(key, draw);
+    return draw;
+  });
+}
