@@ -51,6 +51,9 @@ export const problemCodes = {
   'family-mostly-handed-over': 'A tree whose causes are mostly work for a professional leads its reader to a bill, not to a repair.',
   'test-repair-by-professional': 'A repair that only a professional may do cannot be tried to see whether it helps.',
   'hazard-word-without-caution': 'A step that names a danger without a caution for it lets someone get hurt.',
+  'engine-runs-without-caution':
+    'A running engine poisons the air of a garage and moves belts and fans, also where the work began with a cold engine.',
+  'harm-undecided': 'Work without a single caution is either harmless or a danger that nobody thought of; someone must say which.',
   'unused-entry': 'An entry that nothing refers to has a page that leads nowhere.',
   'caution-reaches-none': 'A danger that someone thought of stands on no page of work.',
   'long-sentence': 'Long sentences are lost by someone who reads a step, turns to the engine and comes back.',

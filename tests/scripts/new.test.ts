@@ -79,6 +79,9 @@ describe('npm run new', () => {
   });
 });
 
+/** A field for rare cases, which the example is not, stands as a line that one takes the mark away from. */
+const shownAsComment = (field: string, text: string): boolean => new RegExp(`^ *# ${field}: \\S`, 'm').test(text);
+
 describe('a template', () => {
   it.each(Object.values(kinds))('of %s names its schema in the first line and shows every field', (kind) => {
     const text = readFileSync(join(project, `content/${kind}/_template.yaml`), 'utf8');
@@ -86,14 +89,16 @@ describe('a template', () => {
     const [, schema] = modeline!.match(/^# yaml-language-server: \$schema=(.*)$/)!;
     expect(existsSync(join(project, 'content', kind, schema!))).toBe(true);
     const value = parse(text) as object;
-    const missing = Object.keys(schemas[kind].def.shape).filter((field) => !(field in value));
+    const missing = Object.keys(schemas[kind].def.shape).filter((field) => !(field in value) && !shownAsComment(field, text));
     expect(missing).toEqual([]);
     expect(schemas[kind].safeParse(value).success).toBe(true);
   });
 
   it('of a cause shows every field of a repair', () => {
-    const { repair } = parse(readFileSync(join(project, 'content/causes/_template.yaml'), 'utf8')) as { repair: object };
-    expect(Object.keys(schemas.causes.def.shape.repair.def.shape).filter((field) => !(field in repair))).toEqual([]);
+    const text = readFileSync(join(project, 'content/causes/_template.yaml'), 'utf8');
+    const { repair } = parse(text) as { repair: object };
+    const fields = Object.keys(schemas.causes.def.shape.repair.def.shape);
+    expect(fields.filter((field) => !(field in repair) && !shownAsComment(field, text))).toEqual([]);
   });
 
   it('is no content', () => {

@@ -4,9 +4,11 @@ import { causeOnceInFamily } from './cause-once-in-family.ts';
 import { causeConfirmable, causeInFamily, symptomShown } from './causes-reached.ts';
 import { checkTellsSomething, weakCheck } from './checks-tell-apart.ts';
 import { codesOnce } from './codes-once.ts';
+import { runningEngineAnswered } from './engine-runs.ts';
 import { causeFitsFamily, likelihoodFits } from './engines-meet.ts';
 import { cautionsReached, entriesUsed } from './entries-used.ts';
 import { familyHasCode, familyWithinReach } from './families-reached.ts';
+import { harmDecided } from './harm-decided.ts';
 import { hazardWordsAnswered } from './hazard-words.ts';
 import { idsOnce } from './ids-once.ts';
 import { limitsCover } from './limits-cover.ts';
@@ -43,6 +45,8 @@ export const rules: readonly Rule[] = [
   familyWithinReach,
   testRepairIsOwn,
   hazardWordsAnswered,
+  runningEngineAnswered,
+  harmDecided,
   entriesUsed,
   cautionsReached,
   shortSentences,

@@ -1,6 +1,6 @@
 /** What any piece of work costs, in the same words for checks, repairs and set-ups. */
 import { z } from 'zod';
-import { minutes, money, reference, references, step } from './scalars.ts';
+import { minutes, money, prose, reference, references, step } from './scalars.ts';
 
 export const engineState = z
   .enum(['any', 'cold', 'warm', 'running'])
@@ -18,6 +18,9 @@ export const workFields = {
   setUps: references('set-ups').default([]).describe('Shared access work, paid once a job.'),
   engineState: engineState.default('any'),
   hazards,
+  harmless: prose
+    .optional()
+    .describe('Only for work that gets no caution by any rule: why nothing in it can hurt anyone or break anything.'),
 };
 
 export const consumablesMoney = money.default(0).describe('Consumables of one performance (not parts, not tools), US dollars.');
