@@ -4,15 +4,12 @@ import { existsSync, mkdirSync, readdirSync, renameSync, rmSync, writeFileSync }
 import { basename, dirname, join, resolve } from 'node:path';
 import { catalogueOf } from '../../src/compile/catalogue.ts';
 import { codeFormulation } from '../../src/compile/code-page.ts';
-import { flowOf } from '../../src/compile/flow.ts';
-import { flowMermaid } from '../../src/compile/flow-mermaid.ts';
 import { layOutDiagrams } from '../../src/kept/diagrams.ts';
-import { orderFor } from '../../src/kept/orders.ts';
 import { knowledgeOrExit } from '../content/knowledge.ts';
 import { compressFiles } from './compress.ts';
+import { findOrders } from './orders.ts';
 import { writeSearchIndex } from './search-index.ts';
 import { writeServiceWorker } from './service-worker.ts';
-import { warmOrders } from './warm-orders.ts';
 
 /** Builds the site into `folder`. Exits with code 1 and a report when the content or a stage is at fault. */
 export async function buildSite(folder: string): Promise<void> {
@@ -29,12 +26,14 @@ export async function buildSite(folder: string): Promise<void> {
   const catalogue = catalogueOf(content, knowledge);
   say(`Content checked: ${content.families.size} families, ${content.causes.size} causes, ${content.checks.size} checks`);
 
-  const formulations = Object.keys(knowledge.codes).map((code) => codeFormulation(catalogue, code));
-  const orders = await warmOrders(formulations.map(({ model }) => model));
-  say(`Orders: ${formulations.length} codes, ${orders.distinct} distinct problems, ${orders.solved} solved now`);
+  const codes = Object.keys(knowledge.codes);
+  const orders = await findOrders(
+    codes.map((code) => codeFormulation(catalogue, code)),
+    knowledge,
+  );
+  say(`Orders: ${codes.length} codes, ${orders.distinct} distinct problems, ${orders.solved} solved now`);
 
-  const texts = formulations.map((formulation) => flowMermaid(flowOf(formulation, orderFor(formulation.model).policy, knowledge)));
-  say(`Flowcharts: ${new Set(texts).size}, ${await layOutDiagrams(texts)} laid out now`);
+  say(`Flowcharts: ${orders.flowcharts.length}, ${await layOutDiagrams(orders.flowcharts)} laid out now`);
 
   sweep(folder);
   const building = `${folder}.building-${process.pid}`;

@@ -1,9 +1,9 @@
 /** The compiled knowledge as JSON for others to use, with the schema that it keeps to. */
 import type { Case } from '../engine/case.ts';
 import type { Formulation } from '../engine/formulate.ts';
-import { stepsOf } from '../engine/steps.ts';
+import { stepsAlong } from '../engine/steps.ts';
 import type { Catalogue } from './catalogue.ts';
-import type { Order } from './order.ts';
+import { type Order, spineOf } from './order.ts';
 
 /** Raised when a field changes its meaning or goes; new fields do not raise it. */
 export const exportVersion = 1;
@@ -46,7 +46,7 @@ export function orderExport({ knowledge }: Catalogue, code: string, situation: C
     code,
     case: situation,
     causes: formulation.belief.causes.map(({ id, probability }) => ({ id: id ?? 'none-of-these', probability: round(probability, 6) })),
-    steps: stepsOf(formulation, order.policy, knowledge).map((step) => ({
+    steps: stepsAlong(formulation, spineOf(order), knowledge).map((step) => ({
       kind: step.kind,
       id: step.id,
       title: step.title,

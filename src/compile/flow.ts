@@ -33,6 +33,9 @@ export const mostNodes = 22;
 /** Branches less likely than this are not drawn. */
 export const leastChance = 0.008;
 
+/** What a flow needs of a formulation: the problem, and the ids behind its indices. */
+export type FlowProblem = Pick<Formulation, 'model' | 'checkIds' | 'repairIds'>;
+
 interface Draft {
   readonly node: PolicyNode;
   readonly job: Job;
@@ -42,7 +45,7 @@ interface Draft {
 }
 
 /** Grows the tree from its root, the likeliest branch first, until it has `most` boxes. Deterministic. */
-export function flowOf(formulation: Formulation, policy: PolicyNode, knowledge: Knowledge, most = mostNodes): FlowNode {
+export function flowOf(formulation: FlowProblem, policy: PolicyNode, knowledge: Knowledge, most = mostNodes): FlowNode {
   const { model } = formulation;
   const open: { draft: Draft; branch: Draft['branches'][number] }[] = [];
   const drafted = (node: PolicyNode, job: Job, spine: boolean): Draft => {
@@ -107,7 +110,7 @@ export function flowOf(formulation: Formulation, policy: PolicyNode, knowledge: 
   return finished(root);
 }
 
-function nameOf(node: PolicyNode, formulation: Formulation, knowledge: Knowledge) {
+function nameOf(node: PolicyNode, formulation: FlowProblem, knowledge: Knowledge) {
   if (node.kind === 'hand-over') return { kind: node.kind, id: 'hand-over', title: 'Hand over to a professional', href: null };
   if (node.kind === 'check') {
     const id = formulation.checkIds[node.action]!;

@@ -9,6 +9,7 @@ import {
   plan,
   type Robustness,
   robustness,
+  type SpineStep,
   type StepReason,
   type Strategy,
   type StrategyResult,
@@ -37,6 +38,9 @@ export interface Order {
   readonly reasons: readonly StepReason[];
   readonly firmness: Robustness;
 }
+
+/** The spine of the order's policy. */
+export const spineOf = (order: Order): readonly SpineStep[] => order.reasons.map(({ step }) => step);
 
 export interface OrderBudget {
   /** For the plan itself. */

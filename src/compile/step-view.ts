@@ -1,11 +1,11 @@
 /** The steps of a computed order as a code page shows them. */
 import type { Formulation } from '../engine/formulate.ts';
-import { type PolicyNode, spine } from '../engine/plan/index.ts';
-import { stepsOf } from '../engine/steps.ts';
+import type { PolicyNode } from '../engine/plan/index.ts';
+import { stepsAlong } from '../engine/steps.ts';
 import { address } from './address.ts';
 import { type Catalogue, type Mention, mention } from './catalogue.ts';
 import { duration, money } from './figures.ts';
-import type { Order } from './order.ts';
+import { type Order, spineOf } from './order.ts';
 import { type OutcomeView, outcomeViews, unitName } from './reading-view.ts';
 import { reasonText } from './reason-text.ts';
 import { checkWork, type RepairView, repairWork, type WorkView } from './work-view.ts';
@@ -50,8 +50,8 @@ export interface StepView {
 
 export function stepViews(catalogue: Catalogue, formulation: Formulation, order: Order): readonly StepView[] {
   const { content, knowledge } = catalogue;
-  const steps = stepsOf(formulation, order.policy, knowledge);
-  const turns = spine(formulation.model, order.policy);
+  const turns = spineOf(order);
+  const steps = stepsAlong(formulation, turns, knowledge);
   let node: PolicyNode | null = order.policy;
   let minutes = 0;
   let dollars = 0;

@@ -139,8 +139,28 @@ function chosenChecks(
     chosen.add(id);
     knowledge.checks[id]!.after.forEach(add);
   };
-  for (const id of Object.keys(knowledge.checks).sort()) if (possible(id) && tellsApart(knowledge.checks[id]!, hypotheses)) add(id);
+  // A check with no row for any of the causes says the same of all of them.
+  const checksOf = checksOfCauses(knowledge);
+  const candidates = new Set(hypotheses.flatMap(({ cause }) => (cause === null ? [] : (checksOf.get(cause) ?? []))));
+  for (const id of candidates) if (tellsApart(knowledge.checks[id]!, hypotheses) && possible(id)) add(id);
   return [...chosen].sort();
+}
+
+const checksByCause = new WeakMap<Knowledge, ReadonlyMap<string, readonly string[]>>();
+
+/** Ids of the checks that have a row for a cause, by the cause. Worked out once for each knowledge: a site asks for every code. */
+function checksOfCauses(knowledge: Knowledge): ReadonlyMap<string, readonly string[]> {
+  const known = checksByCause.get(knowledge);
+  if (known) return known;
+  const found = new Map<string, string[]>();
+  for (const [id, { likelihood }] of Object.entries(knowledge.checks))
+    for (const cause of Object.keys(likelihood)) {
+      const ids = found.get(cause);
+      if (ids) ids.push(id);
+      else found.set(cause, [id]);
+    }
+  checksByCause.set(knowledge, found);
+  return found;
 }
 
 /** On a car whose traits are not all known, a check is proposed only if the car more likely has it than not. */

@@ -26,9 +26,13 @@ export interface Step {
   readonly cumulativeCost: number;
 }
 
-export function stepsOf(formulation: Formulation, policy: PolicyNode, knowledge: Knowledge): readonly Step[] {
+export const stepsOf = (formulation: Formulation, policy: PolicyNode, knowledge: Knowledge): readonly Step[] =>
+  stepsAlong(formulation, spine(formulation.model, policy), knowledge);
+
+/** As `stepsOf`, for a spine that is at hand already: walking all branches of a large policy takes its time. */
+export function stepsAlong(formulation: Formulation, path: readonly SpineStep[], knowledge: Knowledge): readonly Step[] {
   const paid = new Set(formulation.model.setUpsDone);
-  return spine(formulation.model, policy).map((step): Step => {
+  return path.map((step): Step => {
     const chances = {
       cost: step.cost,
       reach: step.reach,

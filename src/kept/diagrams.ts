@@ -1,6 +1,8 @@
 /** Layouts of flowcharts: Mermaid in the headless browser, all that are missing in one batch, kept by their text. */
 import { readFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
+import { availableParallelism } from 'node:os';
+import type { Browser, Page } from 'playwright-core';
 import type { FlowGeometry } from '../compile/flow-svg.ts';
 import { keep, kept, keyOf } from './store.ts';
 
@@ -33,22 +35,47 @@ export async function layOutDiagrams(texts: readonly string[]): Promise<number> 
   if (missing.length === 0) return 0;
   const { launchBrowser } = await import('./browser.ts');
   const browser = await launchBrowser();
+  let next = 0;
+  const draw = async () => {
+    const page = await drawingPage(browser);
+    for (let text = missing[next++]; text !== undefined; text = missing[next++])
+      keep('diagrams', key(text), await page.evaluate(measured, { text, settings }));
+  };
   try {
-    // Ligatures and figures are those of one language, whatever the machine speaks.
-    const page = await browser.newPage({ locale: 'en' });
-    const font = readFileSync(
-      require.resolve('@fontsource-variable/atkinson-hyperlegible-next/files/atkinson-hyperlegible-next-latin-wght-normal.woff2'),
-    ).toString('base64');
-    await page.setContent(
-      `<!doctype html><html lang="en"><style>@font-face{font-family:Hyperlegible;font-weight:200 800;src:url(data:font/woff2;base64,${font})}body{font-family:Hyperlegible}</style><p>a</p>`,
-    );
-    await page.evaluate(() => document.fonts.load('15px Hyperlegible').then(() => undefined));
-    await page.addScriptTag({ path: 'node_modules/mermaid/dist/mermaid.min.js' });
-    for (const text of missing) keep('diagrams', key(text), await page.evaluate(measured, { text, settings }));
+    // Each page draws on a processor of its own.
+    await Promise.all(Array.from({ length: Math.min(availableParallelism(), missing.length) }, draw));
   } finally {
     await browser.close();
   }
   return missing.length;
+}
+
+async function drawingPage(browser: Browser): Promise<Page> {
+  // Ligatures and figures are those of one language, whatever the machine speaks.
+  const page = await browser.newPage({ locale: 'en' });
+  const font = readFileSync(
+    require.resolve('@fontsource-variable/atkinson-hyperlegible-next/files/atkinson-hyperlegible-next-latin-wght-normal.woff2'),
+  ).toString('base64');
+  await page.setContent(
+    `<!doctype html><html lang="en"><style>@font-face{font-family:Hyperlegible;font-weight:200 800;src:url(data:font/woff2;base64,${font})}body{font-family:Hyperlegible}</style><p>a</p>`,
+  );
+  await page.evaluate(() => document.fonts.load('15px Hyperlegible').then(() => undefined));
+  await page.addScriptTag({ path: 'node_modules/mermaid/dist/mermaid.min.js' });
+  await page.evaluate(measureWordsOnce);
+  return page;
+}
+
+/** Runs in the browser: Mermaid breaks lines word by word and measures each try; what was measured before is known. */
+function measureWordsOnce(): void {
+  const prototype = SVGTextContentElement.prototype;
+  const measure = prototype.getComputedTextLength;
+  const lengths = new Map<string, number>();
+  prototype.getComputedTextLength = function () {
+    const words = `${this.closest('g[class]')?.getAttribute('class')} ${this.textContent}`;
+    const length = lengths.get(words) ?? measure.call(this);
+    lengths.set(words, length);
+    return length;
+  };
 }
 
 /** Runs in the browser: draws one text and reads where its boxes, arrows and labels stand. */

@@ -71,6 +71,11 @@ export function prior(
   knowledge: Knowledge,
   given: Needs = {},
 ): ReadonlyMap<CauseId, number> {
+  const families = [...new Set(familyIds)].map((id) => knowledge.families[id]).filter((family) => family !== undefined);
+  if (families.length === 1) {
+    const { shares, remainder } = familyPrior(families[0]!, engine, knowledge, given);
+    return normalised(new Map<CauseId, number>([...Object.entries(shares), [null, remainder]]));
+  }
   const all = Object.values(knowledge.families);
   // A family whose codes the car cannot store is not among those that mix.
   const common = (family: FamilyFacts) => family.commonness * existence(family.needs, engine, knowledge, given);
@@ -84,12 +89,7 @@ export function prior(
     for (const [id, share] of Object.entries(shares)) base.set(id, (base.get(id) ?? 0) + weight(family) * share);
     base.set(null, (base.get(null) ?? 0) + weight(family) * remainder);
   }
-  const families = [...new Set(familyIds)].map((id) => knowledge.families[id]).filter((family) => family !== undefined);
   if (families.length === 0) return normalised(base);
-  if (families.length === 1) {
-    const { shares, remainder } = priors.get(families[0]!.id)!;
-    return normalised(new Map<CauseId, number>([...Object.entries(shares), [null, remainder]]));
-  }
   const joint = new Map<CauseId, number>();
   for (const [id, chance] of base) {
     let explained = 0;
