@@ -7,7 +7,7 @@ import { flowSvg } from './compile/flow-svg.ts';
 import type { Order } from './compile/order.ts';
 import type { Formulation } from './engine/formulate.ts';
 import { keptDiagram, layOutDiagrams } from './kept/diagrams.ts';
-import { orderFor } from './kept/orders.ts';
+import { shownOrderFor } from './kept/orders.ts';
 import { compileKnowledge } from './model/compile-knowledge.ts';
 import { contentHash } from './model/hash.ts';
 import { loadContent } from './model/load.ts';
@@ -48,7 +48,7 @@ export function orderOfCode(code: string): CodeOrder {
   let found = orders.get(code);
   if (!found) {
     const formulation = codeFormulation(catalogue, code);
-    found = { formulation, order: orderFor(formulation.model) };
+    found = { formulation, order: shownOrderFor(formulation.model) };
     orders.set(code, found);
   }
   return found;

@@ -3,7 +3,7 @@ import { parentPort, workerData } from 'node:worker_threads';
 import { type FlowProblem, flowOf } from '../../src/compile/flow.ts';
 import { flowMermaid } from '../../src/compile/flow-mermaid.ts';
 import type { Knowledge } from '../../src/engine/knowledge.ts';
-import { keptOrder, orderFor } from '../../src/kept/orders.ts';
+import { keepShown, keptOrder, solveOrder } from '../../src/kept/orders.ts';
 
 export interface Task extends FlowProblem {
   readonly key: string;
@@ -19,7 +19,8 @@ const knowledge = workerData as Knowledge;
 
 parentPort?.on('message', ({ key, ...problem }: Task) => {
   const known = keptOrder(problem.model, key);
-  const { policy } = known ?? orderFor(problem.model, key);
+  if (known) keepShown(problem.model, key, known);
+  const { policy } = known ?? solveOrder(problem.model, key);
   const done: Done = { solved: !known, flowchart: flowMermaid(flowOf(problem, policy, knowledge)) };
   parentPort?.postMessage(done);
 });

@@ -1,6 +1,8 @@
 /** Computed orders, kept by the hash of the problem, the engine that solved it and the work allowed. */
 import { existsSync, readdirSync, readFileSync } from 'node:fs';
+import { leastChance } from '../compile/flow.ts';
 import { computeOrder, type Order, type OrderBudget } from '../compile/order.ts';
+import { shownOrder } from '../compile/shown-order.ts';
 import { evaluatePolicy, modelFingerprint, type TroubleshootingModel } from '../engine/plan/index.ts';
 import { certificateFolder, certifiedPlan, readCertificates } from './certificates.ts';
 import { keep, kept, keyOf, sourcesHash } from './store.ts';
@@ -10,7 +12,11 @@ export const buildBudget: OrderBudget = { plan: { nodes: 20 }, samples: 10, samp
 
 let engine: string | null = null;
 const engineHash = (): string => {
-  engine ??= keyOf(sourcesHash('src/engine'), readFileSync('src/compile/order.ts', 'utf8'), JSON.stringify(buildBudget));
+  engine ??= keyOf(
+    sourcesHash('src/engine'),
+    ...['order.ts', 'shown-order.ts'].map((name) => readFileSync(`src/compile/${name}`, 'utf8')),
+    JSON.stringify([buildBudget, leastChance]),
+  );
   return engine;
 };
 
@@ -44,15 +50,29 @@ export function keptOrder(model: TroubleshootingModel, key = orderKey(model)): O
   }
 }
 
-const orders = new Map<string, Order>();
+/** Computes the order for a problem and keeps it, whole and as pages show it. */
+export function solveOrder(model: TroubleshootingModel, key = orderKey(model)): Order {
+  const order = computeOrder(model, buildBudget, certifiedPlan(model)?.plan ?? null);
+  keep('orders', key, order);
+  keepShown(model, key, order);
+  return order;
+}
 
-/** The order for a problem: kept from an earlier build, or computed now and kept. Codes with the same problem share one. */
-export function orderFor(model: TroubleshootingModel, key = orderKey(model)): Order {
-  let order = orders.get(key) ?? keptOrder(model, key);
-  if (!order) {
-    order = computeOrder(model, buildBudget, certifiedPlan(model)?.plan ?? null);
-    keep('orders', key, order);
-  }
-  orders.set(key, order);
+/** Keeps what pages show of an order, if that is not kept yet. */
+export function keepShown(model: TroubleshootingModel, key: string, order: Order): void {
+  if (!kept('shown-orders', key)) keep('shown-orders', key, shownOrder(model, order));
+}
+
+const shown = new Map<string, Order>();
+
+/**
+ * The order for a problem as pages show it: a build has looked through all that is kept before it makes pages, so that
+ * these are read as they are; without a build it is computed now. Codes with the same problem share one.
+ */
+export function shownOrderFor(model: TroubleshootingModel): Order {
+  const key = orderKey(model);
+  let order = shown.get(key) ?? kept<Order>('shown-orders', key);
+  if (!order) order = shownOrder(model, keptOrder(model, key) ?? solveOrder(model, key));
+  shown.set(key, order);
   return order;
 }
