@@ -73,14 +73,17 @@ export function generatedContent(families: number, shipped: Content): readonly C
       minutes: 10,
       source,
     }),
-    // Answers every word of a danger in the sentences that are drawn.
+    // Reaches all work by name, so that it answers every danger in the sentences that are drawn.
     file('cautions/any-danger', {
       title: 'Dangers of the work',
       signal: 'WARNING',
       symbols: ['W001'],
       hazard: 'What is done here can burn, cut or crush.',
       avoid: ['Read the whole step before you start on it.'],
-      appliesTo: { words: [...new Set([...shipped.cautions.values()].flatMap(({ appliesTo }) => appliesTo.words))] },
+      appliesTo: {
+        engineStates: ['running'],
+        words: [...new Set([...shipped.cautions.values()].flatMap(({ appliesTo }) => appliesTo.words))],
+      },
       source,
     }),
   ];
@@ -145,6 +148,7 @@ export function generatedContent(families: number, shipped: Content): readonly C
             money: money(5, 150),
             tools: [...new Set(some(toolIds, 1, 3))],
             engineState: 'cold',
+            hazards: ['any-danger'],
             parts: [],
             steps: some(causeSteps, 4, 7),
             holds: 0.95,
@@ -169,6 +173,7 @@ export function generatedContent(families: number, shipped: Content): readonly C
           attendedMinutes: money(3, 45),
           tools: [...new Set(some(toolIds, 1, 3))],
           engineState: pick(['cold', 'running', 'any']),
+          hazards: ['any-danger'],
           skill: 'handy',
           steps: some(checkSteps, 3, 6),
           trap,
