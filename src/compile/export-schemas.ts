@@ -49,20 +49,24 @@ const repair = object({
   professionalOnly: flag,
   spoils: ids,
 });
-const cause = object({
-  id: text,
-  title: text,
-  scope: table(chance),
-  needs,
-  ageing: { enum: ['wears-out', 'steady', 'fails-early'] },
-  shows: table(chance),
-  conditions: table(chance),
-  recentWork: table(nonNegative),
-  trims: orNull(text),
-  parts: ids,
-  hidden: chance,
-  repair,
-});
+const cause = object(
+  {
+    id: text,
+    title: text,
+    scope: table(chance),
+    needs,
+    ageing: { enum: ['wears-out', 'steady', 'fails-early'] },
+    shows: table(chance),
+    conditions: table(chance),
+    recentWork: table(nonNegative),
+    trims: orNull(text),
+    parts: ids,
+    hidden: chance,
+    otherCircuits: chance,
+    repair,
+  },
+  ['otherCircuits'],
+);
 const check = object({
   ...work,
   id: text,
@@ -76,14 +80,18 @@ const check = object({
   repeats: flag,
   provokes: flag,
 });
-const code = object({
-  id: { type: 'string', pattern: '^[PCBU][0-3][0-9A-F]{3}$' },
-  title: text,
-  family: text,
-  evidence: table(nonNegative),
-  cylinder: orNull({ type: 'integer' }),
-  bank: orNull({ type: 'integer' }),
-});
+const code = object(
+  {
+    id: { type: 'string', pattern: '^[PCBU][0-3][0-9A-F]{3}$' },
+    title: text,
+    family: text,
+    evidence: table(nonNegative),
+    cylinder: orNull({ type: 'integer' }),
+    bank: orNull({ type: 'integer' }),
+    circuit: text,
+  },
+  ['circuit'],
+);
 const symptom = object({ id: text, title: text, engineDoesNotRun: flag, otherwise: chance }, ['engineDoesNotRun']);
 
 const exported = (id: string, title: string, properties: Readonly<Record<string, Schema>>): Schema => ({

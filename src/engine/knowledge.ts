@@ -93,6 +93,8 @@ export interface CauseFacts {
   readonly parts: readonly string[];
   /** P(the fault is not there while the car stands in the garage). */
   readonly hidden: number;
+  /** P(the code of a further circuit of the family is set too | this cause): what the circuits share. Left out: none. */
+  readonly otherCircuits?: number;
   readonly repair: RepairFacts;
 }
 
@@ -177,6 +179,8 @@ export interface CodeFacts {
   readonly evidence: Readonly<Record<string, number>>;
   readonly cylinder: number | null;
   readonly bank: number | null;
+  /** The plug and wires that the code speaks of, where it speaks of any. */
+  readonly circuit?: string;
 }
 
 export interface Knowledge {

@@ -105,6 +105,7 @@ function causeFacts(id: string, file: CauseFile, content: Content): CauseFacts {
     trims: file.trims ?? null,
     parts: file.parts,
     hidden: file.hidden,
+    ...(file.otherCircuits ? { otherCircuits: file.otherCircuits } : {}),
     repair: repairFacts(file.repair, content),
   };
 }
@@ -158,6 +159,10 @@ function checkFacts(id: string, file: CheckFile): CheckFacts {
   };
 }
 
+/** A circuit has one set of wires for each cylinder or bank that its codes name. */
+const circuitOf = (circuit: string | undefined, cylinder: number | undefined, bank: number | undefined): { circuit?: string } =>
+  circuit ? { circuit: [circuit, ...(cylinder ? [`cylinder-${cylinder}`] : []), ...(bank ? [`bank-${bank}`] : [])].join('-') } : {};
+
 function codeFacts(content: Content): Record<string, CodeFacts> {
   const facts = [...content.codes.values()].flatMap((group) =>
     Object.entries(group.codes).map(
@@ -168,6 +173,7 @@ function codeFacts(content: Content): Record<string, CodeFacts> {
         evidence: code.evidence,
         cylinder: code.cylinder ?? null,
         bank: code.bank ?? null,
+        ...circuitOf(code.circuit, code.cylinder, code.bank),
       }),
     ),
   );

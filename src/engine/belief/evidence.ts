@@ -1,31 +1,14 @@
 /** Evidence items: each says how likely what was seen is under each cause, apart from the results of checks. */
 import type { Case } from '../case.ts';
 import type { CauseFacts, Knowledge } from '../knowledge.ts';
+import { codeEvidence } from './codes.ts';
 import { chanceOfSet, cylinderPatterns } from './cylinders.ts';
+import type { Evidence } from './evidence-item.ts';
 import { conditionsOfFrame } from './freeze-frame.ts';
 import { geometriesFor } from './geometry.ts';
 import { trimLikelihood, trimPoints, unknownSignature } from './trims.ts';
 
-export type EvidenceKind =
-  | 'code'
-  | 'cylinders'
-  | 'banks'
-  | 'symptom'
-  | 'condition'
-  | 'freeze-frame'
-  | 'recent-work'
-  | 'trims'
-  | 'replaced'
-  | 'repaired';
-
-export interface Evidence {
-  readonly kind: EvidenceKind;
-  /** Vocabulary id, or the code. */
-  readonly id: string;
-  readonly title: string;
-  /** Likelihood of what was seen under a cause; null is "none of these". Only ratios between causes count. */
-  readonly likelihood: (cause: CauseFacts | null) => number;
-}
+export type { Evidence, EvidenceKind } from './evidence-item.ts';
 
 /** All evidence of a case, in a fixed order. Ids that the knowledge does not have are passed over: callers check them first. */
 export function evidenceOf(situation: Case, knowledge: Knowledge): readonly Evidence[] {
@@ -38,21 +21,6 @@ export function evidenceOf(situation: Case, knowledge: Knowledge): readonly Evid
     ...trimEvidence(situation, knowledge),
     ...replacedEvidence(situation, knowledge),
   ];
-}
-
-function codeEvidence(situation: Case, knowledge: Knowledge): Evidence[] {
-  return (situation.codes ?? []).flatMap((code) => {
-    const facts = knowledge.codes[code];
-    if (!facts || Object.keys(facts.evidence).length === 0) return [];
-    return [
-      {
-        kind: 'code' as const,
-        id: code,
-        title: `${code}: ${facts.title}`,
-        likelihood: (cause: CauseFacts | null) => (cause ? (facts.evidence[cause.id] ?? 1) : 1),
-      },
-    ];
-  });
 }
 
 const severalCylindersCode = 'P0300';

@@ -95,6 +95,14 @@ export const cause = z
       .max(0.9)
       .default(0)
       .describe('Chance that the fault is away while the car stands in the garage (intermittent).'),
+    otherCircuits: z
+      .number()
+      .min(0)
+      .max(0.95)
+      .default(0)
+      .describe(
+        'Chance, for each further circuit of a family that has a code, that this same fault set it: high for a shared supply, ground, plug or loom, 0 for a fault of one circuit.',
+      ),
     repair,
     source: sourceReference.describe('Source of the numbers of this file that name none of their own.'),
   })

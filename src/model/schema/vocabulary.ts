@@ -311,6 +311,11 @@ const codeEntry = z.strictObject({
   meaning: prose.optional().describe('What is special about this code within its group.'),
   cylinder: z.number().int().min(1).max(12).optional().describe('The cylinder that the code names.'),
   bank: z.number().int().min(1).max(2).optional().describe('The bank that the code names.'),
+  circuit: id
+    .optional()
+    .describe(
+      'The plug and wires that this code speaks of, if it speaks of any: crank-sensor, coil-a. With its cylinder or bank it is one circuit. Codes of several circuits of a family speak for what those share.',
+    ),
   evidence: z
     .record(reference('causes'), factor)
     .default({})
