@@ -25,6 +25,8 @@ describe('the built pages', () => {
       'monitors',
       'sources',
       'recent-work',
+      'evidence',
+      'bench',
       'errors',
       'about',
       'contribute',

@@ -1,5 +1,6 @@
 /** The sheet of one cause: what it is, how to know it, how it is mended. */
 import { type Catalogue, citations, codeMention, mention, mentions } from '../catalogue.ts';
+import { evidenceMention } from '../evidence-page.ts';
 import { percent, plain } from '../figures.ts';
 import { repairWork } from '../work-view.ts';
 import { type BarRow, type Sheet, withContent } from './sheet.ts';
@@ -19,13 +20,13 @@ export function causeSheet(catalogue: Catalogue, id: string): Sheet {
     Object.entries(chances)
       .map(([key, chance]) => ({ item: mention(content, kind, key), chance }))
       .sort((a, b) => b.chance - a.chance || (a.item.title < b.item.title ? -1 : 1));
-  const scopes = Object.entries(facts.scope).map(([scope, share]) => {
-    const title = content.scopes.get(scope)?.title ?? scope;
-    return share < 1 ? `${title} (${percent(share)})` : title;
-  });
+  const scopes = Object.entries(facts.scope).map(([scope, share]) =>
+    evidenceMention(catalogue, 'scopes', scope, share < 1 ? percent(share) : undefined),
+  );
   const needs = Object.entries(file.needs).map(([trait, values]) => {
-    const entry = content.traits.get(trait);
-    return `${entry?.title ?? trait}: ${values.map((value) => entry?.values.find((known) => known.id === value)?.title ?? value).join(' or ')}`;
+    const known = content.traits.get(trait)?.values ?? [];
+    const titles = values.map((value) => known.find((one) => one.id === value)?.title ?? value);
+    return evidenceMention(catalogue, 'traits', trait, titles.join(' or '));
   });
   return {
     kind: 'causes',
@@ -36,9 +37,10 @@ export function causeSheet(catalogue: Catalogue, id: string): Sheet {
     families: families.map((family) => content.families.get(family)!.title),
     file: `content/causes/${id}.yaml`,
     facts: [
-      { label: 'Reaches', value: scopes.join(', ') },
+      { label: 'Reaches', value: '', mentions: scopes },
       { label: 'Age', value: ageing[file.ageing] },
-      ...(needs.length > 0 ? [{ label: 'Only on', value: needs.join('; ') }] : []),
+      ...(needs.length > 0 ? [{ label: 'Only on', value: '', mentions: needs }] : []),
+      ...(file.trims ? [{ label: 'Fuel trims', value: '', mentions: [evidenceMention(catalogue, 'trim-signatures', file.trims)] }] : []),
       ...(file.hidden > 0 ? [{ label: 'Away while the car stands', value: percent(file.hidden) }] : []),
       { label: 'The repair holds', value: percent(facts.repair.holds) },
     ],

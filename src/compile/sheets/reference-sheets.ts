@@ -1,5 +1,7 @@
 /** Sheets of reference: terms, readiness monitors, sources. */
-import { type Catalogue, citations, type Mention, mention, mentions } from '../catalogue.ts';
+import type { PageKind } from '../address.ts';
+import { type Catalogue, citations, codeMention, mentions } from '../catalogue.ts';
+import { type EvidenceKind, evidenceMention } from '../evidence-page.ts';
 import { duration } from '../figures.ts';
 import { type Sheet, withContent } from './sheet.ts';
 
@@ -69,13 +71,10 @@ const known = {
 export function sourceSheet(catalogue: Catalogue, id: string): Sheet {
   const { content } = catalogue;
   const file = content.sources.get(id)!;
-  const uses = (
-    kind: 'causes' | 'checks' | 'families' | 'symptoms' | 'cautions' | 'monitors' | 'terms' | 'parts' | 'tools',
-  ): readonly Mention[] =>
-    [...content[kind]]
-      .filter(([, entry]) => entry.source.split(' ')[0] === id)
-      .map(([used]) => mention(content, kind, used))
-      .sort((a, b) => (a.title < b.title ? -1 : 1));
+  const using = (kind: PageKind | EvidenceKind) => [...content[kind]].filter(([, entry]) => citedIn(entry).has(id)).map(([used]) => used);
+  const uses = (kind: PageKind) => mentions(content, kind, using(kind));
+  const evidence = (kind: EvidenceKind) => using(kind).map((used) => evidenceMention(catalogue, kind, used));
+  const codes = [...content.codes.values()].filter((group) => citedIn(group).has(id)).flatMap((group) => Object.keys(group.codes));
   return {
     kind: 'sources',
     id,
@@ -96,8 +95,30 @@ export function sourceSheet(catalogue: Catalogue, id: string): Sheet {
       { id: 'checks', title: 'Checks', mentions: uses('checks') },
       { id: 'symptoms', title: 'Symptoms', mentions: uses('symptoms'), inline: true },
       { id: 'cautions', title: 'Cautions', mentions: uses('cautions'), inline: true },
+      { id: 'conditions', title: 'Conditions', mentions: uses('conditions'), inline: true },
+      { id: 'recent-work', title: 'Work done last', mentions: uses('recent-work'), inline: true },
+      { id: 'scopes', title: 'What a fault reaches', mentions: evidence('scopes'), inline: true },
+      { id: 'traits', title: 'What the car has', mentions: evidence('traits'), inline: true },
+      { id: 'trim-signatures', title: 'Patterns of fuel trim', mentions: evidence('trim-signatures'), inline: true },
+      { id: 'tools', title: 'Tools', mentions: uses('tools'), inline: true },
+      { id: 'set-ups', title: 'Set-ups', mentions: uses('set-ups'), inline: true },
+      { id: 'parts', title: 'Parts', mentions: uses('parts'), inline: true },
       { id: 'monitors', title: 'Readiness monitors', mentions: uses('monitors'), inline: true },
+      { id: 'codes', title: 'Codes', codes: codes.sort().map((code) => codeMention(catalogue.knowledge, code)) },
       { id: 'terms', title: 'Terms', mentions: uses('terms'), inline: true },
     ]),
   };
+}
+
+/** Ids of the sources that a file names, for itself or for a part of it. */
+function citedIn(value: unknown): ReadonlySet<string> {
+  const found = new Set<string>();
+  const visit = (inner: unknown): void => {
+    if (typeof inner !== 'object' || inner === null) return;
+    for (const [key, part] of Object.entries(inner))
+      if (key === 'source' && typeof part === 'string') found.add(part.split(' ')[0]!);
+      else visit(part);
+  };
+  visit(value);
+  return found;
 }
