@@ -3,6 +3,7 @@ import { type Catalogue, catalogueOf } from './compile/catalogue.ts';
 import { codeFormulation } from './compile/code-page.ts';
 import type { FlowNode } from './compile/flow.ts';
 import { flowMermaid } from './compile/flow-mermaid.ts';
+import { type FlowPaper, flowPaper, slicesSvg } from './compile/flow-paper.ts';
 import { flowSvg } from './compile/flow-svg.ts';
 import type { Order } from './compile/order.ts';
 import type { Formulation } from './engine/formulate.ts';
@@ -54,9 +55,20 @@ export function orderOfCode(code: string): CodeOrder {
   return found;
 }
 
-/** The flowchart as an SVG element; laid out before the build, or now in `npm run dev`. */
-export async function flowPicture(flow: FlowNode, title: string): Promise<string> {
+export interface FlowPicture {
+  readonly svg: string;
+  /** The same cut for paper; null where its letters would be too small on any page. */
+  readonly paper: { readonly orientation: FlowPaper['orientation']; readonly svg: string } | null;
+}
+
+/** The flowchart as SVG elements; laid out before the build, or now in `npm run dev`. */
+export async function flowPicture(flow: FlowNode, title: string): Promise<FlowPicture> {
   const text = flowMermaid(flow);
   if (!keptDiagram(text)) await layOutDiagrams([text]);
-  return flowSvg(flow, keptDiagram(text)!, title);
+  const geometry = keptDiagram(text)!;
+  const paper = flowPaper(geometry);
+  return {
+    svg: flowSvg(flow, geometry, title),
+    paper: paper && { orientation: paper.orientation, svg: slicesSvg(paper, geometry.width) },
+  };
 }

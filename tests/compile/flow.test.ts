@@ -3,6 +3,7 @@ import { describe, expect, test } from 'vitest';
 import type { FlowNode } from '../../src/compile/flow.ts';
 import { flowNodes } from '../../src/compile/flow.ts';
 import { flowMermaid, mermaidText } from '../../src/compile/flow-mermaid.ts';
+import { flowPaper, leastPoints } from '../../src/compile/flow-paper.ts';
 import { type FlowGeometry, flowSvg } from '../../src/compile/flow-svg.ts';
 
 const hostile = [
@@ -84,5 +85,52 @@ describe('the picture of a flowchart', () => {
     expect(svg).toContain('flow-tail');
     expect(svg).toContain('id="flow-check-a"');
     expect(svg).toContain('id="flow-hand-over"');
+  });
+});
+
+describe('a flowchart on paper', () => {
+  const columnOf = (boxes: number, width: number): FlowGeometry => ({
+    width,
+    height: boxes * 160,
+    nodes: Array.from({ length: boxes }, (_, row) => ({ x: width / 2, y: 40 + row * 160, width: width - 20, height: 80, rows: ['Look'] })),
+    edges: Array.from({ length: boxes - 1 }, (_, row) => ({
+      path: '',
+      label: { x: width / 2, y: 120 + row * 160, width: 60, height: 18, rows: ['good'] },
+    })),
+  });
+
+  test('stands upright where it fits, lies across where it is wider, and is left to the list in words where neither can be read', () => {
+    expect(flowPaper(columnOf(3, 500))?.orientation).toBe('portrait');
+    expect(flowPaper(columnOf(3, 1200))?.orientation).toBe('landscape');
+    expect(flowPaper(columnOf(3, 2000))).toBeNull();
+  });
+
+  test('its smallest letters are never under seven points, and every slice fits its page', () => {
+    fc.assert(
+      fc.property(fc.integer({ min: 1, max: 30 }), fc.integer({ min: 100, max: 2500 }), (boxes, width) => {
+        const paper = flowPaper(columnOf(boxes, width));
+        if (!paper) return;
+        // Millimetres between margins of 14 mm: the narrower of A4 (210 x 297) and Letter (215.9 x 279.4) each way.
+        const [across, down] = paper.orientation === 'portrait' ? [182, 251.4] : [251.4, 182];
+        const scale = Math.min(1, ((across / 25.4) * 96) / (width + 16));
+        expect(scale * 13 * 0.75).toBeGreaterThanOrEqual(leastPoints);
+        for (const { height } of paper.slices) expect((scale * height * 25.4) / 96).toBeLessThanOrEqual(down);
+      }),
+    );
+  });
+
+  test('no box and no label is cut, and nothing is left out', () => {
+    fc.assert(
+      fc.property(fc.integer({ min: 1, max: 30 }), fc.integer({ min: 100, max: 1300 }), (boxes, width) => {
+        const geometry = columnOf(boxes, width);
+        const { slices } = flowPaper(geometry)!;
+        const cuts = slices.slice(1).map(({ top }) => top);
+        const within = ({ y, height }: { y: number; height: number }) => cuts.filter((cut) => cut > y - height / 2 && cut < y + height / 2);
+        expect([...geometry.nodes, ...geometry.edges.map(({ label }) => label)].flatMap(within)).toEqual([]);
+        for (const [index, slice] of slices.slice(1).entries())
+          expect(slice.top).toBeCloseTo(slices[index]!.top + slices[index]!.height, 6);
+        expect(slices.at(-1)!.top + slices.at(-1)!.height).toBeGreaterThanOrEqual(geometry.height);
+      }),
+    );
   });
 });
