@@ -17,7 +17,11 @@ async function findOpenJobs(): Promise<void> {
   const place = document.querySelector<HTMLElement>('[data-open-jobs]');
   if (!place || !globalThis.indexedDB?.databases) return;
   try {
-    if (!(await indexedDB.databases()).some(({ name }) => name === 'lampwise')) return;
+    // Also where there is no store any more: the room kept for its list goes.
+    if (!(await indexedDB.databases()).some(({ name }) => name === 'lampwise')) {
+      delete document.documentElement.dataset['jobs'];
+      return;
+    }
     await (await import('./open-jobs.ts')).listOpenJobs(place);
   } catch {
     // The device refuses to tell: the job page says so where it matters.

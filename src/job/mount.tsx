@@ -7,9 +7,14 @@ import { JobPage } from './view/JobPage.tsx';
 export async function mountJob(place: HTMLElement): Promise<void> {
   try {
     const data = await loadJobData();
-    const session = await Session.start(data, location.hash);
-    // A link is opened once; what follows is kept on the device.
-    if (location.hash) history.replaceState(null, '', location.pathname);
+    const session = await Session.start(data, location.hash, (fragment, how) => {
+      if (fragment === location.hash) return;
+      if (how === 'push') history.pushState(null, '', fragment);
+      else history.replaceState(null, '', fragment);
+    });
+    // Back, forward, and addresses that are typed or followed while the page is open.
+    addEventListener('hashchange', () => void session.follow(location.hash));
+    addEventListener('pagehide', () => session.putStepsBy());
     place.textContent = '';
     render(<JobPage session={session} />, place);
     place.dataset['ready'] = '';

@@ -3,10 +3,13 @@ import { batch, computed, type ReadonlySignal, signal } from '@preact/signals';
 import { type Belief, belief as beliefOf, type Movement, movements } from '../engine/belief/index.ts';
 import type { Case } from '../engine/case.ts';
 import type { JobData } from './data.ts';
+import { codesInFragment, fragmentOfJob, jobInFragment, newJobFragment } from './keep/address.ts';
 import { deviceStore } from './keep/device.ts';
 import type { JobRecord, JobStore } from './keep/jobs.ts';
 import { Keeper, type KeepState } from './keep/keeper.ts';
-import { codesInFragment, textOf } from './keep/link.ts';
+import { textOf } from './keep/link.ts';
+import { isOpen, jobIn, noteOpenJobs } from './keep/open-jobs.ts';
+import { putStepsBy, stepsPutBy } from './keep/steps-back.ts';
 import type { NextAction } from './planner/outlook.ts';
 import { Planner } from './planner/planner.ts';
 import { exportText, readSavedText } from './saved/saved.ts';
@@ -32,6 +35,9 @@ export interface JobListing {
   readonly savedAt: number;
 }
 
+/** Writes the part of the address after `#`: in place of the present one, or as a place to come back from. */
+export type ShowAddress = (fragment: string, how: 'replace' | 'push') => void;
+
 export class Session {
   readonly data: JobData;
   readonly history: ReadonlySignal<History>;
@@ -44,17 +50,22 @@ export class Session {
   readonly listings = signal<readonly JobListing[]>([]);
   /** One sentence for the person, such as why an import was refused. */
   readonly notice = signal<string | null>(null);
+  /** Figures of the bench that wait to be put into a job. */
+  readonly given = signal<Job | null>(null);
   /** The belief before the last answer: where the bars stood. */
   readonly before = signal<Belief | null>(null);
   readonly planner: Planner;
   private readonly state;
   private readonly store: JobStore;
   private readonly keeper: Keeper;
+  private readonly showAddress: ShowAddress;
+  private readonly openness = new Map<string, { readonly savedAt: number; readonly open: boolean }>();
   private readonly channel = 'BroadcastChannel' in globalThis ? new BroadcastChannel('lampwise-jobs') : null;
 
-  private constructor(data: JobData, store: JobStore, first: Job) {
+  private constructor(data: JobData, store: JobStore, first: Job, showAddress: ShowAddress) {
     this.data = data;
     this.store = store;
+    this.showAddress = showAddress;
     this.state = signal<History>(historyOf(first));
     this.history = this.state;
     this.job = computed(() => this.state.value.present);
@@ -72,6 +83,7 @@ export class Session {
         newer: (record) => this.take(record),
         forked: (id) => {
           this.replace({ ...this.job.value, id, name: `${this.job.value.name || 'Job'} (copy)` });
+          this.showAddress(fragmentOfJob(id), 'replace');
           this.notice.value = 'Another window changed this job at the same time. Both are kept; this one goes on as a copy.';
         },
       },
@@ -85,21 +97,39 @@ export class Session {
   }
 
   /** Opens the job that the address names, or the one last touched, or a new one. */
-  static async start(data: JobData, fragment: string): Promise<Session> {
+  static async start(data: JobData, fragment: string, showAddress: ShowAddress): Promise<Session> {
     const store = await deviceStore();
-    const session = new Session(data, store, newJob(crypto.randomUUID(), Date.now()));
+    const session = new Session(data, store, newJob(crypto.randomUUID(), Date.now()), showAddress);
     await session.refreshList();
-    const codes = codesInFragment(fragment);
-    const shared = fragment.startsWith('#shared=') ? await textOf(fragment) : null;
-    if (shared !== null) session.importText(shared);
-    else if (codes) session.do({ type: 'codes', text: codes });
-    else {
-      const last = session.listings.value[0];
-      if (last) await session.open(last.id);
-      if (fragment.startsWith('#shared=')) session.notice.value = 'The link is damaged or cut off; nothing was opened from it.';
-    }
-    session.plan();
+    await session.follow(fragment);
     return session;
+  }
+
+  /** Does what the part of the address after `#` asks. */
+  async follow(fragment: string): Promise<void> {
+    await this.keeper.settled();
+    const codes = codesInFragment(fragment);
+    const named = jobInFragment(fragment);
+    const carried = /^#(shared|given)=/.exec(fragment)?.[1];
+    const text = carried ? await textOf(fragment) : null;
+    if (named === this.job.value.id) return;
+    if (fragment === newJobFragment) return this.open(null, 'replace');
+    if (codes) {
+      this.begin('replace');
+      this.do({ type: 'codes', text: codes });
+      return;
+    }
+    if (carried === 'shared' && text !== null && (await this.importText(text, 'replace'))) return;
+    const refused = this.notice.value;
+    if (named !== null && (await this.store.get(named))) return this.open(named, 'replace');
+    const last = this.listings.value[0];
+    if (last) await this.open(last.id, 'replace');
+    else this.begin('replace');
+    if (refused !== null) this.notice.value = refused;
+    if (carried && text === null) this.notice.value = 'The link is damaged or cut off; nothing was opened from it.';
+    else if (named !== null)
+      this.notice.value = 'The job of this address is not on this device. Jobs travel by export or by a shared link.';
+    else if (carried === 'given') this.offer(text!);
   }
 
   do(action: Action, field: string | null = null, foreseen: NextAction | null = null): void {
@@ -131,26 +161,52 @@ export class Session {
   }
 
   newJob(): void {
-    this.open(null);
+    void this.open(null);
   }
 
   /** Opens a kept job; null begins a new one. What is open stays kept. */
-  async open(id: string | null): Promise<void> {
+  async open(id: string | null, how: 'replace' | 'push' = 'push'): Promise<void> {
     await this.keeper.settled();
     const record = id === null ? null : await this.store.get(id);
-    if (record) this.take(record);
-    else if (id === null) {
-      this.keeper.open(0);
-      this.show(newJob(crypto.randomUUID(), Date.now()));
-    }
+    if (record) {
+      if (this.take(record)) this.showAddress(fragmentOfJob(record.id), how);
+    } else if (id === null) this.begin(how);
     this.plan();
+  }
+
+  /** A job with nothing in it. It gets an address of its own with the first thing that is kept. */
+  private begin(how: 'replace' | 'push'): void {
+    this.keeper.open(0);
+    this.showAddress(newJobFragment, how);
+    this.show(newJob(crypto.randomUUID(), Date.now()));
+    this.plan();
+  }
+
+  /** Puts what waits into the open job, or into another one; null for a new one. */
+  async putGiven(id: string | null): Promise<void> {
+    const from = this.given.value;
+    if (!from) return;
+    if (id !== this.job.value.id) await this.open(id);
+    this.given.value = null;
+    this.do({ type: 'given', from, at: Date.now() });
+  }
+
+  /** Figures of the bench: into a new job where there is no other, else the person says which. */
+  private offer(text: string): void {
+    const reading = readSavedText(text);
+    if (!reading.ok) {
+      this.notice.value = reading.says;
+      return;
+    }
+    this.given.value = withPresentIds(reading.saved.job, this.data.words.renamed);
+    if (this.listings.value.length === 0) void this.putGiven(this.job.value.id);
   }
 
   async remove(id: string): Promise<void> {
     await this.keeper.settled();
     await this.store.remove(id);
     await this.refreshList();
-    if (id === this.job.value.id) await this.open(this.listings.value[0]?.id ?? null);
+    if (id === this.job.value.id) await this.open(this.listings.value[0]?.id ?? null, 'replace');
   }
 
   /** The open job as the text of a file. */
@@ -159,13 +215,15 @@ export class Session {
   }
 
   /** Opens a job from a file or a link under an id of its own, beside all others. */
-  importText(text: string): boolean {
+  async importText(text: string, how: 'replace' | 'push' = 'push'): Promise<boolean> {
+    await this.keeper.settled();
     const reading = readSavedText(text);
     if (!reading.ok) {
       this.notice.value = reading.says;
       return false;
     }
     this.keeper.open(0);
+    this.showAddress(newJobFragment, how);
     this.show({ ...withPresentIds(reading.saved.job, this.data.words.renamed), id: crypto.randomUUID() });
     this.notice.value = reading.note;
     this.changed();
@@ -188,16 +246,22 @@ export class Session {
 
   private changed(foreseen: NextAction | null = null): void {
     const job = this.job.value;
+    this.showAddress(fragmentOfJob(job.id), 'replace');
     this.keeper.save({ id: job.id, name: job.name, text: this.exported() });
     void this.keeper.settled().then(() => this.refreshList());
     this.plan(foreseen);
   }
 
-  private show(job: Job): void {
+  private show(job: Job, steps: Pick<History, 'past' | 'future'> | null = null): void {
     batch(() => {
       this.before.value = null;
-      this.state.value = historyOf(job);
+      this.state.value = { ...historyOf(job), ...steps };
     });
+  }
+
+  /** Puts undo and redo by for when the window comes back. */
+  putStepsBy(): void {
+    putStepsBy(this.state.value, this.data.knowledge.hash, sessionStorage);
   }
 
   /** The job under another id, with its steps back. */
@@ -206,20 +270,32 @@ export class Session {
     this.keeper.save({ id: job.id, name: job.name, text: exportText(job, this.data.knowledge.hash) });
   }
 
-  private take(record: JobRecord): void {
+  private take(record: JobRecord): boolean {
     const reading = readSavedText(record.text);
     if (!reading.ok) {
       this.notice.value = reading.says;
-      return;
+      return false;
     }
     this.keeper.open(record.revision);
-    this.show({ ...withPresentIds(reading.saved.job, this.data.words.renamed), id: record.id });
+    const job = { ...withPresentIds(reading.saved.job, this.data.words.renamed), id: record.id };
+    this.show(job, stepsPutBy(record.text, sessionStorage));
     this.notice.value = reading.note;
     this.plan();
+    return true;
   }
 
   private async refreshList(): Promise<void> {
     const records = await this.store.list();
     this.listings.value = records.map(({ id, name, savedAt }) => ({ id, name, savedAt })).sort((a, b) => b.savedAt - a.savedAt);
+    noteOpenJobs(records.filter((record) => this.isOpen(record)).length);
+  }
+
+  /** A record is read again only when it has been written. */
+  private isOpen(record: JobRecord): boolean {
+    const known = this.openness.get(record.id);
+    if (known?.savedAt === record.savedAt) return known.open;
+    const open = isOpen(jobIn(record));
+    this.openness.set(record.id, { savedAt: record.savedAt, open });
+    return open;
   }
 }

@@ -2,6 +2,9 @@
 try {
   const paper = localStorage.getItem('paper');
   if (paper) document.documentElement.dataset.paper = paper;
+  // Room for the list of open jobs on the first page, so that nothing moves when it has been read.
+  const jobs = localStorage.getItem('open-jobs');
+  if (jobs) document.documentElement.dataset.jobs = jobs;
 } catch {
   // Storage may be refused; the paper then follows the device.
 }

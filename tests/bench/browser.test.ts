@@ -94,7 +94,7 @@ describe('the bench in a browser', () => {
 
   test('trims go into a job and stand there', async () => {
     const { page, faults, close } = await open('fuel-trim');
-    await page.getByRole('button', { name: 'Start a job with these trims' }).click();
+    await page.getByRole('button', { name: 'Take these trims into a job' }).click();
     await page.waitForSelector('#job[data-ready]');
     await page.getByText('Freeze frame and fuel trims').click();
     // The job in the address is read after the page is ready.

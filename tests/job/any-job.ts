@@ -17,6 +17,13 @@ export const anyAnswer: fc.Arbitrary<Answer> = fc.oneof(
   fc.record({ kind: fc.constant('ended' as const), how: fc.constantFrom('proven' as const, 'handed-over' as const, 'given-up' as const) }),
 );
 
+const given: Job = {
+  ...newJob('given', 0),
+  inputs: { ...newJob('given', 0).inputs, codesText: 'P0301', codes: ['P0301'], cylinders: 4, trims: { idleBank1Percent: 20 } },
+  timeline: [{ id: 1, at: 0, note: '', kind: 'result', check: 'smoke-test', outcome: 'a1', reading: null, before: false }],
+  nextEntry: 2,
+};
+
 export const anyAction: fc.Arbitrary<Action> = fc.oneof(
   fc.record({ type: fc.constant('name' as const), name: text }),
   fc.record({ type: fc.constant('codes' as const), text: fc.oneof(text, fc.constantFrom('P0301, P0302', '43 01 01 71', '')) }),
@@ -49,6 +56,7 @@ export const anyAction: fc.Arbitrary<Action> = fc.oneof(
     at: fc.integer({ min: 0, max: 2e12 }),
     note: fc.string({ maxLength: 20 }),
   }),
+  fc.record({ type: fc.constant('given' as const), from: fc.constant(given), at: fc.integer({ min: 0, max: 2e12 }) }),
   fc.record({ type: fc.constant('revise' as const), id: fc.integer({ min: 1, max: 8 }), answer: anyAnswer }),
   fc.record({ type: fc.constant('remove' as const), id: fc.integer({ min: 1, max: 8 }) }),
   fc.record({

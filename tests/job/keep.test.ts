@@ -1,8 +1,13 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
+import { codesInFragment, fragmentOfJob, jobInFragment } from '../../src/job/keep/address.ts';
 import { type JobRecord, type JobStore, memoryStore } from '../../src/job/keep/jobs.ts';
 import { Keeper, type KeepState } from '../../src/job/keep/keeper.ts';
-import { codesInFragment, fragmentOf, longestFragment, textOf } from '../../src/job/keep/link.ts';
+import { fragmentOf, longestFragment, textOf } from '../../src/job/keep/link.ts';
+import { isOpen, jobIn } from '../../src/job/keep/open-jobs.ts';
+import { putStepsBy, stepsPutBy } from '../../src/job/keep/steps-back.ts';
+import { exportText } from '../../src/job/saved/saved.ts';
+import { act, historyOf, newJob, undo } from '../../src/job/state.ts';
 
 let copies = 0;
 
@@ -152,5 +157,54 @@ describe('a job in a link', () => {
   test('codes can be named in a link', () => {
     expect(codesInFragment('#codes=P0301,P0304')).toBe('P0301, P0304');
     expect(codesInFragment('#codes=<b>')).toBeNull();
+  });
+});
+
+describe('the address of a job', () => {
+  test('names the job and nothing else', () => {
+    const id = crypto.randomUUID();
+    expect(jobInFragment(fragmentOfJob(id))).toBe(id);
+    for (const fragment of ['', '#job=', '#job=a b', '#job=<b>', `#job=${'a'.repeat(61)}`, '#codes=P0301', '#new'])
+      expect(jobInFragment(fragment)).toBeNull();
+  });
+});
+
+describe('which jobs are open', () => {
+  const record = (text: string): JobRecord => ({ id: 'a', name: '', savedAt: 0, revision: 1, text });
+  const answered = (...kinds: readonly string[]) => record(JSON.stringify({ job: { timeline: kinds.map((kind) => ({ kind })) } }));
+
+  test('all but those that ended, and those that cannot be read', () => {
+    expect(isOpen(jobIn(answered('result', 'repair')))).toBe(true);
+    expect(isOpen(jobIn(answered('result', 'ended')))).toBe(false);
+    expect(isOpen(jobIn(answered('ended', 'returned')))).toBe(true);
+    expect(isOpen(jobIn(record('{')))).toBe(false);
+    expect(isOpen(jobIn(record('{}')))).toBe(false);
+  });
+});
+
+describe('undo over a reload', () => {
+  const storage = () => {
+    const held = new Map<string, string>();
+    return {
+      getItem: (key: string) => held.get(key) ?? null,
+      setItem: (key: string, value: string) => held.set(key, value),
+    } as unknown as Storage;
+  };
+  const named = ['a', 'b', 'c'].reduce((history, name) => act(history, { type: 'name', name }), historyOf(newJob('job', 1)));
+
+  test('the steps of the same job come back, forward and back', () => {
+    const held = storage();
+    const stepped = undo(named);
+    putStepsBy(stepped, 'content', held);
+    expect(stepsPutBy(exportText(stepped.present, 'content'), held)).toEqual({ past: stepped.past, future: stepped.future });
+  });
+
+  test('a job that was changed elsewhere meanwhile, another one, and a damaged store have none', () => {
+    const held = storage();
+    expect(stepsPutBy(exportText(named.present, 'content'), held)).toBeNull();
+    putStepsBy(named, 'content', held);
+    expect(stepsPutBy(exportText({ ...named.present, name: 'other' }, 'content'), held)).toBeNull();
+    held.setItem('steps-back', JSON.stringify({ present: exportText(named.present, 'content'), past: ['{'], future: [] }));
+    expect(stepsPutBy(exportText(named.present, 'content'), held)).toBeNull();
   });
 });

@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { act, type History, historyOf, newJob, redo, reduce, stageOf, undo, withPresentIds } from '../../src/job/state.ts';
+import { act, emptyInputs, type History, historyOf, newJob, redo, reduce, stageOf, undo, withPresentIds } from '../../src/job/state.ts';
 import { anyAction, anyJob } from './any-job.ts';
 
 const start = newJob('a-job', 0);
@@ -150,4 +150,57 @@ test('renamed ids are carried over, unknown ones stay', () => {
     ),
   ).toEqual(['new-check', 'new-check', 'new-cause', 'unheard-of']);
   expect(withPresentIds(job, {})).toEqual(job);
+});
+
+describe('figures that are given to a job', () => {
+  const given = {
+    ...newJob('other', 0),
+    inputs: {
+      ...emptyInputs,
+      codesText: 'P0302',
+      codes: ['P0302'],
+      cylinders: 4,
+      firingOrder: [1, 3, 4, 2],
+      trims: { idleBank1Percent: 20 },
+    },
+  };
+  const from = reduce(given, {
+    type: 'answer',
+    at: 0,
+    answer: { kind: 'result', check: 'compression-test', outcome: 'one-low', reading: null, before: false },
+  });
+
+  test('come on top of what it knows: the newer figure counts, what they do not say stays', () => {
+    const mine = answered(
+      { type: 'codes', text: 'P0301' },
+      { type: 'trim', key: 'idleBank1Percent', value: 3 },
+      { type: 'trim', key: 'at2500Bank1Percent', value: 2 },
+      result('look', 'good'),
+    );
+    const both = reduce(mine, { type: 'given', from, at: 7 });
+    expect(both.inputs).toEqual({
+      ...mine.inputs,
+      codesText: 'P0301, P0302',
+      codes: ['P0301', 'P0302'],
+      cylinders: 4,
+      firingOrder: [1, 3, 4, 2],
+      trims: { idleBank1Percent: 20, at2500Bank1Percent: 2 },
+    });
+    expect(both.timeline.map((entry) => [entry.id, entry.kind === 'result' && entry.check, entry.at])).toEqual([
+      [1, 'look', 1],
+      [2, 'compression-test', 7],
+    ]);
+    expect(both.nextEntry).toBe(3);
+    expect([both.id, both.name]).toEqual([mine.id, mine.name]);
+  });
+
+  test('go back out in one step', () => {
+    const history = historyOf(start);
+    expect(undo(act(history, { type: 'given', from, at: 7 })).present).toBe(start);
+  });
+
+  test('given twice they say no more than once, but for the answers', () => {
+    const once = reduce(start, { type: 'given', from: given, at: 7 });
+    expect(reduce(once, { type: 'given', from: given, at: 8 })).toEqual(once);
+  });
 });

@@ -5,7 +5,7 @@ import { useContext } from 'preact/hooks';
 import type { Case } from '../../engine/case.ts';
 import { percent } from '../calc/figures.ts';
 
-/** Opens a new job with what is known; given by the page, since the bench does not know how a job travels. */
+/** Gives what is known to a job; handed in by the page, since the bench does not know how a job travels. */
 export const OpenJob = createContext<(situation: Case) => void>(() => {});
 
 export function Result({ children }: { readonly children: ComponentChildren }) {
@@ -93,9 +93,9 @@ export function TakeIntoJob({ situation, what }: { readonly situation: Case; rea
   return (
     <div class="take">
       <button type="button" class="bench-button" onClick={() => open(situation)}>
-        Start a job with {what}
+        Take {what} into a job
       </button>
-      <p class="quiet">It opens beside the jobs that you have; nothing leaves the device.</p>
+      <p class="quiet">A new one, or one that is open; nothing leaves the device.</p>
     </div>
   );
 }

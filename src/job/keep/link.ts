@@ -13,10 +13,13 @@ const asBase64Url = (bytes: Uint8Array): string => {
   return btoa(text).replaceAll('+', '-').replaceAll('/', '_').replaceAll('=', '');
 };
 
-/** Text -> `#shared=...`, or why not. */
-export async function fragmentOf(text: string): Promise<LinkResult> {
+/** A whole job is shared; figures are given to a job, new or open. */
+export type Carried = 'shared' | 'given';
+
+/** Text -> `#shared=...` or `#given=...`, or why not. */
+export async function fragmentOf(text: string, as: Carried = 'shared'): Promise<LinkResult> {
   const stream = new Blob([text]).stream().pipeThrough(new CompressionStream('deflate-raw'));
-  const fragment = `#shared=${asBase64Url(new Uint8Array(await new Response(stream).arrayBuffer()))}`;
+  const fragment = `#${as}=${asBase64Url(new Uint8Array(await new Response(stream).arrayBuffer()))}`;
   return fragment.length <= longestFragment
     ? { ok: true, fragment }
     : {
@@ -27,7 +30,7 @@ export async function fragmentOf(text: string): Promise<LinkResult> {
 
 /** The text in a fragment; null when it is none of ours or damaged. */
 export async function textOf(fragment: string): Promise<string | null> {
-  const match = fragment.match(/^#shared=([A-Za-z0-9_-]+)$/);
+  const match = fragment.match(/^#(?:shared|given)=([A-Za-z0-9_-]+)$/);
   if (!match) return null;
   try {
     const packed = atob(match[1]!.replaceAll('-', '+').replaceAll('_', '/'));
@@ -50,9 +53,3 @@ export async function textOf(fragment: string): Promise<string | null> {
     return null;
   }
 }
-
-/** Codes named in a fragment `#codes=P0301,P0302`; null when it names none. */
-export const codesInFragment = (fragment: string): string | null => {
-  const match = fragment.match(/^#codes=([A-Za-z0-9,%]{5,200})$/);
-  return match ? match[1]!.replaceAll('%2C', ',').replaceAll(',', ', ') : null;
-};

@@ -23,6 +23,8 @@ export type Action =
   | { readonly type: 'answer'; readonly answer: Answer; readonly at: number; readonly note?: string }
   | { readonly type: 'revise'; readonly id: number; readonly answer: Answer; readonly note?: string }
   | { readonly type: 'remove'; readonly id: number }
+  /** What another job knows (figures of the bench, a case file) goes into this one; where both say something the other one counts. */
+  | { readonly type: 'given'; readonly from: Job; readonly at: number }
   | { readonly type: 'proof'; readonly change: Partial<Proof> }
   | { readonly type: 'tick'; readonly line: string; readonly on: boolean };
 
@@ -51,6 +53,16 @@ export function reduce(job: Job, action: Action): Job {
       const timeline = job.timeline.filter((entry) => entry.id !== action.id);
       return timeline.length === job.timeline.length ? job : { ...job, timeline };
     }
+    case 'given':
+      return {
+        ...job,
+        inputs: withGiven(job.inputs, action.from.inputs),
+        timeline: [
+          ...job.timeline,
+          ...action.from.timeline.map((entry, index) => ({ ...entry, id: job.nextEntry + index, at: action.at })),
+        ],
+        nextEntry: job.nextEntry + action.from.timeline.length,
+      };
     case 'proof':
       return { ...job, proof: { ...job.proof, ...action.change } };
     case 'tick':
@@ -65,7 +77,7 @@ export function reduce(job: Job, action: Action): Job {
 /** A new repair starts a new clock. */
 const startsProof = (answer: Answer): boolean => answer.kind === 'repair' && answer.outcome === 'gone';
 
-type InputAction = Exclude<Action, { type: 'name' | 'answer' | 'revise' | 'remove' | 'proof' | 'tick' }>;
+type InputAction = Exclude<Action, { type: 'name' | 'answer' | 'revise' | 'remove' | 'given' | 'proof' | 'tick' }>;
 
 function reduceInputs(inputs: Inputs, action: InputAction): Inputs {
   switch (action.type) {
@@ -103,6 +115,30 @@ function reduceInputs(inputs: Inputs, action: InputAction): Inputs {
     case 'units':
       return { ...inputs, units: action.units };
   }
+}
+
+function withGiven(mine: Inputs, given: Inputs): Inputs {
+  const newCodes = given.codes.filter((code) => !mine.codes.includes(code));
+  const both = (a: readonly string[], b: readonly string[]) => [...new Set([...a, ...b])];
+  const ordered = given.firingOrder.length > 0 ? given : mine;
+  return {
+    ...mine,
+    codesText: [mine.codesText.trim(), ...newCodes].filter(Boolean).join(', '),
+    codes: [...mine.codes, ...newCodes],
+    traits: { ...mine.traits, ...given.traits },
+    cylinders: given.cylinders ?? mine.cylinders,
+    firingOrder: ordered.firingOrder,
+    bank1: ordered.bank1,
+    recentWork: both(mine.recentWork, given.recentWork),
+    symptoms: { ...mine.symptoms, ...given.symptoms },
+    conditions: { ...mine.conditions, ...given.conditions },
+    freezeFrame: { ...mine.freezeFrame, ...given.freezeFrame },
+    trims: { ...mine.trims, ...given.trims },
+    replaced: [...mine.replaced.filter(({ part }) => given.replaced.every((other) => other.part !== part)), ...given.replaced],
+    tools: both(mine.tools, given.tools),
+    hourlyRate: given.hourlyRate ?? mine.hourlyRate,
+    engineIsWarm: given.engineIsWarm ?? mine.engineIsWarm,
+  };
 }
 
 function withKey<Value>(record: Readonly<Record<string, Value>>, key: string, value: Value | null): Record<string, Value> {

@@ -17,46 +17,58 @@ export function Bars() {
   return (
     <section class="panel beliefs" aria-labelledby="bars-head">
       <h2 id="bars-head">Likeliest causes</h2>
-      <table>
-        <thead>
-          <tr>
-            <th scope="col">Cause</th>
-            <th scope="col" class="number">
-              Now
-            </th>
-            {known && (
-              <th scope="col" class="number">
-                Before
-              </th>
-            )}
-          </tr>
-        </thead>
-        <tbody>
-          {shown.map(({ id, probability }) => (
-            <tr key={id ?? 'none'}>
-              <th scope="row">
-                {id === null ? (
-                  causeTitle(id, session.data.knowledge)
-                ) : (
-                  <a href={`/causes/${id}/`}>{causeTitle(id, session.data.knowledge)}</a>
-                )}
-                <Bar now={probability} before={before.get(id) ?? null} />
-              </th>
-              <td class="number">
-                <b>{percent(probability)}</b>
-              </td>
-              {known && <td class="number">{percent(before.get(id) ?? 0)}</td>}
-            </tr>
-          ))}
-          {rest.length > 0 && (
+      <div class="ledger ledger-slim">
+        <table>
+          <thead>
             <tr>
-              <th scope="row">{rest.length} more</th>
-              <td class="number">{percent(restNow)}</td>
-              {known && <td class="number" />}
+              <th scope="col">Cause</th>
+              <th scope="col" class="number">
+                Now
+              </th>
+              {known && (
+                <th scope="col" class="number">
+                  Before
+                </th>
+              )}
             </tr>
-          )}
-        </tbody>
-      </table>
+          </thead>
+          <tbody>
+            {shown.map(({ id, probability }) => (
+              <tr key={id ?? 'none'}>
+                <th scope="row">
+                  {id === null ? (
+                    causeTitle(id, session.data.knowledge)
+                  ) : (
+                    <a href={`/causes/${id}/`}>{causeTitle(id, session.data.knowledge)}</a>
+                  )}
+                  <Bar now={probability} before={before.get(id) ?? null} />
+                </th>
+                <td class="number" data-head="Now">
+                  <b>{percent(probability)}</b>
+                </td>
+                {known && (
+                  <td class="number" data-head="Before">
+                    {percent(before.get(id) ?? 0)}
+                  </td>
+                )}
+              </tr>
+            ))}
+            {rest.length > 0 && (
+              <tr>
+                <th scope="row">{rest.length} more</th>
+                <td class="number" data-head="Now">
+                  {percent(restNow)}
+                </td>
+                {known && (
+                  <td class="number" data-head="Before">
+                    {percent(rest.reduce((sum, { id }) => sum + (before.get(id) ?? 0), 0))}
+                  </td>
+                )}
+              </tr>
+            )}
+          </tbody>
+        </table>
+      </div>
     </section>
   );
 }

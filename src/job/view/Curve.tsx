@@ -75,37 +75,45 @@ function Drawn({ orders }: { readonly orders: readonly OtherOrder[] }) {
           <path key={strategy} class={`curve-line curve-${strategy}`} d={path(curve)} />
         ))}
       </svg>
-      <table>
-        <thead>
-          <tr>
-            <th scope="col">Order</th>
-            <th scope="col" class="number">
-              Expected
-            </th>
-            <th scope="col" class="number">
-              Half done by
-            </th>
-            <th scope="col" class="number">
-              Solved by you
-            </th>
-          </tr>
-        </thead>
-        <tbody>
-          {orders.map(({ strategy, expectedCost, median, solved }) => (
-            <tr key={strategy}>
-              <th scope="row">
-                <svg viewBox="0 0 40 8" width="40" height="8" aria-hidden="true">
-                  <path class={`curve-line curve-${strategy}`} d="M0 4H40" />
-                </svg>{' '}
-                {titles[strategy]}
+      <div class="ledger">
+        <table>
+          <thead>
+            <tr>
+              <th scope="col">Order</th>
+              <th scope="col" class="number">
+                Expected
               </th>
-              <td class="number">{money(expectedCost)}</td>
-              <td class="number">{money(median)}</td>
-              <td class="number">{percent(solved)}</td>
+              <th scope="col" class="number">
+                Half done by
+              </th>
+              <th scope="col" class="number">
+                Solved by you
+              </th>
             </tr>
-          ))}
-        </tbody>
-      </table>
+          </thead>
+          <tbody>
+            {orders.map(({ strategy, expectedCost, median, solved }) => (
+              <tr key={strategy}>
+                <th scope="row">
+                  <svg viewBox="0 0 40 8" width="40" height="8" aria-hidden="true">
+                    <path class={`curve-line curve-${strategy}`} d="M0 4H40" />
+                  </svg>{' '}
+                  {titles[strategy]}
+                </th>
+                <td class="number" data-head="Expected">
+                  {money(expectedCost)}
+                </td>
+                <td class="number" data-head="Half done by">
+                  {money(median)}
+                </td>
+                <td class="number" data-head="Solved by you">
+                  {percent(solved)}
+                </td>
+              </tr>
+            ))}
+          </tbody>
+        </table>
+      </div>
       <figcaption>
         Everything spent from here on: money, and time at what an hour is worth. Only the likeliest causes and the most telling checks are
         followed.

@@ -9,6 +9,7 @@ import { SessionContext, useSession } from './context.ts';
 import { Done } from './Done.tsx';
 import { DrivingPanel } from './Driving.tsx';
 import { Ended } from './Ended.tsx';
+import { Given } from './Given.tsx';
 import { KeepBar } from './KeepBar.tsx';
 import { NextStep } from './NextStep.tsx';
 import { PaperSheet } from './PaperSheet.tsx';
@@ -28,10 +29,16 @@ export function JobPage({ session }: { readonly session: Session }) {
     addEventListener('keydown', keys);
     return () => removeEventListener('keydown', keys);
   }, [session]);
+  const { name, inputs } = session.job.value;
+  const title = name || inputs.codes.join(' ') || 'My job';
+  useEffect(() => {
+    document.title = `${title} · Lampwise`;
+  }, [title]);
   return (
     <SessionContext.Provider value={session}>
       <div class="job-screen">
         <Notice />
+        <Given />
         <div class="job-columns">
           <div class="job-main">
             <DrivingPanel />

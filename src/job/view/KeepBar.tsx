@@ -45,7 +45,7 @@ export function KeepBar() {
   const read = async (chosen: File | undefined) => {
     if (!chosen) return;
     if (chosen.size > longestFile) session.notice.value = 'The file is far larger than any job. Nothing was changed.';
-    else if (session.importText(await chosen.text())) setLink('');
+    else if (await session.importText(await chosen.text())) setLink('');
     if (file.current) file.current.value = '';
   };
   return (

@@ -146,30 +146,32 @@ function Others({ shown, pick }: { readonly shown: Shown; readonly pick: (key: s
   return (
     <details class="others">
       <summary>Rather do something else?</summary>
-      <table>
-        <thead>
-          <tr>
-            <th scope="col">Instead</th>
-            <th scope="col">Takes</th>
-            <th scope="col">Costs</th>
-            <th scope="col">Adds to the whole job</th>
-          </tr>
-        </thead>
-        <tbody>
-          {others.map((other) => (
-            <tr key={`${other.kind} ${other.id}`}>
-              <th scope="row">
-                <button type="button" class="link-button" onClick={() => pick(`${other.kind} ${other.id}`)}>
-                  {other.title}
-                </button>
-              </th>
-              <td>{duration(other.attendedMinutes)}</td>
-              <td>{money(other.money)}</td>
-              <td>{other.deviation < 0.5 ? 'nothing' : `about ${money(other.deviation)}`}</td>
+      <div class="ledger">
+        <table>
+          <thead>
+            <tr>
+              <th scope="col">Instead</th>
+              <th scope="col">Takes</th>
+              <th scope="col">Costs</th>
+              <th scope="col">Adds to the whole job</th>
             </tr>
-          ))}
-        </tbody>
-      </table>
+          </thead>
+          <tbody>
+            {others.map((other) => (
+              <tr key={`${other.kind} ${other.id}`}>
+                <th scope="row">
+                  <button type="button" class="link-button" onClick={() => pick(`${other.kind} ${other.id}`)}>
+                    {other.title}
+                  </button>
+                </th>
+                <td data-head="Takes">{duration(other.attendedMinutes)}</td>
+                <td data-head="Costs">{money(other.money)}</td>
+                <td data-head="Adds to the whole job">{other.deviation < 0.5 ? 'nothing' : `about ${money(other.deviation)}`}</td>
+              </tr>
+            ))}
+          </tbody>
+        </table>
+      </div>
     </details>
   );
 }

@@ -105,7 +105,11 @@ export function PaperSheet() {
                   <td>{money(step.money)}</td>
                   <td class="blank-line">
                     {step.kind === 'check' &&
-                      knowledge.checks[step.id]!.outcomes.map((outcome) => <span key={outcome.id}>☐ {outcome.title} </span>)}
+                      knowledge.checks[step.id]!.outcomes.map((outcome) => (
+                        <span key={outcome.id} class="paper-outcome">
+                          ☐ {outcome.title}
+                        </span>
+                      ))}
                   </td>
                 </tr>
               ))}

@@ -87,31 +87,37 @@ function RepairBody({ card, shared }: { readonly card: RepairCard; readonly shar
         <>
           <h3>Torque</h3>
           <p>The value in the service information of the vehicle comes first. Only where it cannot be had, by size of fastener:</p>
-          <table>
-            <thead>
-              <tr>
-                <th scope="col">Fastener</th>
-                <th scope="col">Maker’s value</th>
-                <th scope="col">Else, N·m</th>
-                <th scope="col">lbf·ft</th>
-              </tr>
-            </thead>
-            <tbody>
-              {card.torque.map((line) => (
-                <tr key={line.what}>
-                  <th scope="row">
-                    {line.what}
-                    <small class="line">{line.note}</small>
-                  </th>
-                  <td class="blank-box">
-                    <span class="quiet">look it up</span>
-                  </td>
-                  <td class="number">{line.newtonMetres}</td>
-                  <td class="number">{line.poundFeet}</td>
+          <div class="ledger">
+            <table>
+              <thead>
+                <tr>
+                  <th scope="col">Fastener</th>
+                  <th scope="col">Maker’s value</th>
+                  <th scope="col">Else, N·m</th>
+                  <th scope="col">lbf·ft</th>
                 </tr>
-              ))}
-            </tbody>
-          </table>
+              </thead>
+              <tbody>
+                {card.torque.map((line) => (
+                  <tr key={line.what}>
+                    <th scope="row">
+                      {line.what}
+                      <small class="line">{line.note}</small>
+                    </th>
+                    <td class="blank-box" data-head="Maker’s value">
+                      <span class="quiet">look it up</span>
+                    </td>
+                    <td class="number" data-head="Else, N·m">
+                      {line.newtonMetres}
+                    </td>
+                    <td class="number" data-head="lbf·ft">
+                      {line.poundFeet}
+                    </td>
+                  </tr>
+                ))}
+              </tbody>
+            </table>
+          </div>
           <p class="quiet">From: {[...new Set(card.torque.map(({ source }) => source))].join('; ')}.</p>
         </>
       )}

@@ -47,33 +47,37 @@ export function ReturnClock({ proof, right, set }: Props) {
           <p class="clock-verdict">
             Fixed: <b>{percent(chanceFixed(right, rate, clean))}</b>
           </p>
-          <table>
-            <thead>
-              <tr>
-                <th scope="col">To be this sure</th>
-                <th scope="col" class="number">
-                  {unit} in all
-                </th>
-                <th scope="col" class="number">
-                  still to go
-                </th>
-              </tr>
-            </thead>
-            <tbody>
-              {[0.9, 0.95, 0.99].map((target) => {
-                const needed = cleanNeeded(right, rate, target);
-                return (
-                  <tr key={target}>
-                    <th scope="row">{percent(target)}</th>
-                    <td class="number">{Number.isFinite(needed) ? plain(Math.ceil(needed), 0) : 'never'}</td>
-                    <td class="number">
-                      {needed <= clean ? 'reached' : Number.isFinite(needed) ? plain(Math.ceil(needed - clean), 0) : '–'}
-                    </td>
-                  </tr>
-                );
-              })}
-            </tbody>
-          </table>
+          <div class="ledger ledger-slim">
+            <table>
+              <thead>
+                <tr>
+                  <th scope="col">To be this sure</th>
+                  <th scope="col" class="number">
+                    {unit} in all
+                  </th>
+                  <th scope="col" class="number">
+                    still to go
+                  </th>
+                </tr>
+              </thead>
+              <tbody>
+                {[0.9, 0.95, 0.99].map((target) => {
+                  const needed = cleanNeeded(right, rate, target);
+                  return (
+                    <tr key={target}>
+                      <th scope="row">{percent(target)}</th>
+                      <td class="number" data-head={`${unit} in all`}>
+                        {Number.isFinite(needed) ? plain(Math.ceil(needed), 0) : 'never'}
+                      </td>
+                      <td class="number" data-head="still to go">
+                        {needed <= clean ? 'reached' : Number.isFinite(needed) ? plain(Math.ceil(needed - clean), 0) : '–'}
+                      </td>
+                    </tr>
+                  );
+                })}
+              </tbody>
+            </table>
+          </div>
         </div>
       ) : (
         <p class="quiet">Say how often it came back before, and over how much: then it can be reckoned how long is long enough.</p>
