@@ -1,23 +1,12 @@
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { type ServedSite, serveSite } from '../browser.ts';
-import { allPages } from './built-pages.ts';
 
 let site: ServedSite;
 beforeAll(async () => {
   site = await serveSite();
 });
 afterAll(() => site.close());
-
-/** One page of each kind of route. */
-const sample = [
-  ...Map.groupBy(
-    allPages().map(({ path }) => path),
-    (path) => path.replace(/^(\/(?!bench)[a-z-]+\/)[^/]+\/$/, '$1*'),
-  ).values(),
-]
-  .map((paths) => paths[0]!)
-  .filter((path) => !path.startsWith('/job/') && !path.startsWith('/proof/'));
 
 async function withPage(options: Parameters<ServedSite['browser']['newPage']>[0], use: (page: Page) => Promise<void>): Promise<void> {
   const page = await site.browser.newPage({ serviceWorkers: 'block', ...options });
@@ -27,23 +16,6 @@ async function withPage(options: Parameters<ServedSite['browser']['newPage']>[0]
     await page.close();
   }
 }
-
-describe('letters twice as large on a narrow screen', () => {
-  test('no kind of page scrolls sideways, with everything open (WCAG 1.4.4, 1.4.10)', () =>
-    withPage({ viewport: { width: 390, height: 844 } }, async (page) => {
-      const over: string[] = [];
-      for (const path of sample) {
-        await page.goto(site.origin + path);
-        const pixels = await page.evaluate(() => {
-          document.documentElement.style.fontSize = '200%';
-          for (const details of document.querySelectorAll('details')) details.open = true;
-          return document.documentElement.scrollWidth - document.documentElement.clientWidth;
-        });
-        if (pixels > 0) over.push(`${path}: ${pixels} px`);
-      }
-      expect(over).toEqual([]);
-    }));
-});
 
 describe('colours of the system alone', () => {
   test('what is drawn keeps its lines, cautions and lamps keep their own colours', () =>
@@ -133,6 +105,31 @@ describe('open jobs on the first page', () => {
       await jobs.last().click();
       await page.waitForSelector('#job[data-ready]');
       await expect.poll(() => codes.inputValue()).toBe('P0171');
+    }),
+  );
+
+  test.each([390, 820])('nothing moves when they appear, %d pixels wide (layout shift under 0.02)', { timeout: 60_000 }, (width) =>
+    withPage({ viewport: { width, height: 844 } }, async (page) => {
+      for (const code of ['P0171', 'P0401', 'P0301']) {
+        await page.goto(`${site.origin}/job/#codes=${code}`);
+        await page.waitForSelector('[data-keep="kept"]');
+        await expect.poll(() => page.url()).toContain('#job=');
+      }
+      await page.goto('about:blank');
+      await page.goto(`${site.origin}/`);
+      await page.locator('[data-open-jobs] a').nth(2).waitFor();
+      const shift = await page.evaluate(
+        () =>
+          new Promise<number>((resolve) => {
+            let sum = 0;
+            new PerformanceObserver((list) => {
+              for (const entry of list.getEntries() as (PerformanceEntry & { value: number })[]) sum += entry.value;
+            }).observe({ type: 'layout-shift', buffered: true });
+            setTimeout(() => resolve(sum), 500);
+          }),
+      );
+      console.log(`layout shift of the first page with three open jobs, ${width} px: ${shift.toFixed(4)}`);
+      expect(shift).toBeLessThan(0.02);
     }),
   );
 });
