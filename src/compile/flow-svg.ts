@@ -76,7 +76,7 @@ export function flowSvg(root: FlowNode, geometry: FlowGeometry, title: string): 
   return [
     `<svg xmlns="http://www.w3.org/2000/svg" class="flow" viewBox="-8 -4 ${figure(geometry.width + 16)} ${figure(geometry.height + 24)}" width="${figure(geometry.width + 16)}" height="${figure(geometry.height + 24)}" role="group" aria-label="${markup(title)}">`,
     '<defs><marker id="flow-head" viewBox="0 0 10 10" refX="9" refY="5" markerWidth="9" markerHeight="9" markerUnits="userSpaceOnUse" orient="auto"><path d="M0 0 10 5 0 10z"/></marker></defs>',
-    '<g id="flow-drawing">',
+    '<g id="flow-drawing" class="flow-drawing">',
     ...arrows,
     ...boxes,
     ...labels,

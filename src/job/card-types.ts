@@ -93,6 +93,8 @@ export interface CheckCard {
   } | null;
   readonly trap: string;
   readonly outcomes: readonly OutcomeWords[];
+  /** Calculators of the bench that serve it. */
+  readonly sums: readonly { readonly title: string; readonly href: string }[];
 }
 
 export interface PartWords {

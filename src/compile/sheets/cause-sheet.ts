@@ -48,10 +48,9 @@ export function causeSheet(catalogue: Catalogue, id: string): Sheet {
       {
         id: 'families',
         title: 'In which trees it stands',
-        bars: families.map((family) => ({
-          item: mention(content, 'families', family),
-          chance: knowledge.families[family]!.shares[id] ?? 0,
-        })),
+        bars: families
+          .map((family) => ({ item: mention(content, 'families', family), chance: knowledge.families[family]!.shares[id] ?? 0 }))
+          .sort((a, b) => b.chance - a.chance),
       },
       {
         id: 'tell-apart',

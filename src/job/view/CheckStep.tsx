@@ -50,6 +50,16 @@ export function CheckStep({ shown }: { readonly shown: Shown }) {
           <p>
             <b>What makes it lie:</b> {card.trap}
           </p>
+          {card.sums.length > 0 && (
+            <p class="sums">
+              Work it out on the bench, and bring the result back here:{' '}
+              {card.sums.map(({ title, href }) => (
+                <a key={href} href={href}>
+                  {title}
+                </a>
+              ))}
+            </p>
+          )}
         </>
       )}
       <Results id={shown.id} card={card} titles={facts.outcomes} />

@@ -101,7 +101,7 @@ export function PaperSheet() {
                 <tr key={`${step.kind} ${step.id}`}>
                   <td class="tick-box" />
                   <td>{step.title}</td>
-                  <td>{duration(step.attendedMinutes)}</td>
+                  <td class="paper-figure">{duration(step.attendedMinutes)}</td>
                   <td>{money(step.money)}</td>
                   <td class="blank-line">
                     {step.kind === 'check' &&
