@@ -12,6 +12,7 @@ import { planNow, rankNow } from '../../src/job/planner/rank.ts';
 import { drivingVerdict } from '../../src/job/state/driving.ts';
 import { spoiledAnswers } from '../../src/job/state/spoiled.ts';
 import { type Action, type Answer, caseOf, emptyInputs, newJob, reduce } from '../../src/job/state.ts';
+import { ownFigures } from '../../src/job/view/own-figures.ts';
 import { entryText } from '../../src/job/view/words.ts';
 import { cause, check, family, knowledge } from '../engine/tiny-knowledge.ts';
 
@@ -146,6 +147,35 @@ describe('what the engine is told of a job', () => {
     const again = reduce(failed, result('look', 'bad'));
     expect([...spoiledAnswers(again.timeline, worn).keys()]).toEqual([1]);
     expect(proposed(again)).not.toContain('look');
+  });
+});
+
+describe('what a repair costs when its cause was found another way', () => {
+  test('is what the planner says of it, access and tools included, before the work and after', () => {
+    const dear = {
+      ...facts,
+      causes: {
+        ...facts.causes,
+        hose: {
+          ...facts.causes['hose']!,
+          repair: { ...facts.causes['hose']!.repair, tryAsTest: true, setUps: ['cover-off'], tools: ['smoke-machine'] },
+        },
+      },
+    };
+    for (const job of [start, after(result('smoke', 'good'))]) {
+      const situation = caseOf(job, dear);
+      const ranked = rankNow(situation, dear).proposals.find(({ kind, id }) => kind === 'repair' && id === 'hose')!;
+      const own = ownFigures('hose', situation, dear)!;
+      const figures = ({ attendedMinutes, waitingMinutes, money, setUps, tools }: typeof own) => ({
+        attendedMinutes,
+        waitingMinutes,
+        money,
+        setUps: [...setUps].sort(),
+        tools,
+      });
+      expect(figures(own)).toEqual(figures(ranked));
+    }
+    expect(ownFigures('unheard-of', caseOf(start, dear), dear)).toBeNull();
   });
 });
 

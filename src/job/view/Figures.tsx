@@ -6,7 +6,8 @@ import { duration, money, percent } from './figures.ts';
 
 export function Figures(props: {
   readonly proposal: Proposal | null;
-  readonly settles: number | null;
+  /** Null: being reckoned; left out where it is not asked, as for a cause that is found. */
+  readonly settles?: number | null;
   readonly engine: string | null;
   readonly skill: string | null;
 }) {
@@ -16,7 +17,7 @@ export function Figures(props: {
   const owned = facts?.tools.filter((tool) => !proposal?.tools.includes(tool)) ?? [];
   return (
     <dl class="facts">
-      <Box label="Chance that it settles the matter" value={settles === null ? '…' : percent(settles)} />
+      {settles !== undefined && <Box label="Chance that it settles the matter" value={settles === null ? '…' : percent(settles)} />}
       <Box label="Hands on" value={proposal ? duration(proposal.attendedMinutes) : '…'} />
       {proposal && proposal.waitingMinutes > 0 && <Box label="Waiting" value={duration(proposal.waitingMinutes)} />}
       <Box label="Money" value={proposal ? money(proposal.money) : '…'} />

@@ -1,6 +1,8 @@
 /** Figures that came from the bench: into which job? */
 import type { Job } from '../state.ts';
 import { useSession } from './context.ts';
+import { plain } from './figures.ts';
+import { trims } from './start/Numbers.tsx';
 import { entryText } from './words.ts';
 
 /** Other jobs that are offered besides the open one. */
@@ -46,7 +48,10 @@ function whatIsGiven({ inputs, timeline }: Job, knowledge: ReturnType<typeof use
   return [
     ...inputs.codes,
     ...(inputs.firingOrder.length > 0 ? [`firing order ${inputs.firingOrder.join('-')}`] : []),
-    ...(some(inputs.trims) ? ['fuel trims'] : []),
+    ...trims.flatMap(([key, title]) => {
+      const value = inputs.trims[key];
+      return value === undefined ? [] : [`fuel trim, ${title.toLowerCase()}: ${plain(value)} %`];
+    }),
     ...(some(inputs.freezeFrame) ? ['freeze frame'] : []),
     ...timeline.map((entry) => {
       const { title, said } = entryText(entry, knowledge);

@@ -1,6 +1,5 @@
 /** The whole job page: may I drive, what is known, the next step, what it moved, what was done, the keeping. */
-import type { ComponentType } from 'preact';
-import { useEffect, useState } from 'preact/hooks';
+import { useEffect } from 'preact/hooks';
 import type { Session } from '../session.ts';
 import { own } from '../state/own.ts';
 import { Bars } from './Bars.tsx';
@@ -9,11 +8,12 @@ import { SessionContext, useSession } from './context.ts';
 import { Done } from './Done.tsx';
 import { DrivingPanel } from './Driving.tsx';
 import { Ended } from './Ended.tsx';
-import { Given } from './Given.tsx';
 import { KeepBar } from './KeepBar.tsx';
+import { Later } from './Later.tsx';
 import { NextStep } from './NextStep.tsx';
+import { ownFigures } from './own-figures.ts';
 import { PaperSheet } from './PaperSheet.tsx';
-import { RepairStep } from './RepairStep.tsx';
+import { Repair } from './Repair.tsx';
 import { Start } from './start/Start.tsx';
 import { causeTitle } from './words.ts';
 
@@ -38,7 +38,7 @@ export function JobPage({ session }: { readonly session: Session }) {
     <SessionContext.Provider value={session}>
       <div class="job-screen">
         <Notice />
-        <Given />
+        {session.given.value && <Later load={loadGiven} props={{}} />}
         <div class="job-columns">
           <div class="job-main">
             <DrivingPanel />
@@ -87,7 +87,7 @@ function Now() {
     case 'search':
       return <NextStep />;
     case 'proof':
-      return <Proof cause={stage.cause} />;
+      return <Later load={loadProof} props={{ cause: stage.cause }} waiting={<section class="panel" aria-busy="true" data-step="" />} />;
     case 'ended':
       return <Ended how={stage.how} />;
     case 'repair':
@@ -95,19 +95,8 @@ function Now() {
   }
 }
 
-/** Fetched when it is first needed: most visits end before the proof. */
-function Proof({ cause }: { readonly cause: string | null }) {
-  const [sheet, setSheet] = useState<{ readonly Sheet: ComponentType<{ cause: string | null }> } | 'missing' | null>(null);
-  useEffect(() => {
-    import('./ProofSheet.tsx').then(
-      ({ ProofSheet }) => setSheet({ Sheet: ProofSheet }),
-      () => setSheet('missing'),
-    );
-  }, []);
-  if (sheet === 'missing')
-    return <p role="alert">The sheet of the proof is not on this device yet. Go online once and load the page anew.</p>;
-  return sheet ? <sheet.Sheet cause={cause} /> : <section class="panel" aria-busy="true" data-step="" />;
-}
+const loadProof = () => import('./ProofSheet.tsx').then(({ ProofSheet }) => ProofSheet);
+const loadGiven = () => import('./Given.tsx').then(({ Given }) => Given);
 
 function Confirmed({ cause, why }: { readonly cause: string | null; readonly why: 'found' | 'probability' }) {
   const session = useSession();
@@ -120,11 +109,13 @@ function Confirmed({ cause, why }: { readonly cause: string | null; readonly why
         {known ? causeTitle(known, knowledge) : 'Something that is not listed here'}
       </h2>
       {known ? (
-        <RepairStep
+        <Repair
           key={known}
           cause={known}
-          proposal={session.planner.proposals.value.find(({ kind, id }) => kind === 'repair' && id === known) ?? null}
-          settles={null}
+          proposal={
+            session.planner.proposals.value.find(({ kind, id }) => kind === 'repair' && id === known) ??
+            ownFigures(known, session.situation.value, knowledge)
+          }
         />
       ) : (
         <>

@@ -4,7 +4,7 @@ import { CheckStep } from './CheckStep.tsx';
 import { useSession } from './context.ts';
 import { FoundElse } from './FoundElse.tsx';
 import { duration, money, percent } from './figures.ts';
-import { RepairStep } from './RepairStep.tsx';
+import { Repair } from './Repair.tsx';
 import { type Shown, shownStep } from './shown.ts';
 import { reasonText } from './why.ts';
 import { causeTitle, change } from './words.ts';
@@ -55,7 +55,7 @@ export function NextStep() {
       <Better />
       <Likeliest />
       {shown.kind === 'check' && <CheckStep key={shown.id} shown={shown} />}
-      {shown.kind === 'repair' && <RepairStep key={shown.id} cause={shown.id} proposal={shown.proposal} settles={shown.settles} />}
+      {shown.kind === 'repair' && <Repair key={shown.id} cause={shown.id} proposal={shown.proposal} settles={shown.settles} />}
       {shown.kind === 'hand-over' && <HandOver shown={shown} />}
       <div class="other-answers">
         {shown.kind !== 'hand-over' && (

@@ -9,13 +9,13 @@ import { Figures } from './Figures.tsx';
 import { percent } from './figures.ts';
 import { useCard } from './use-card.ts';
 
-interface Props {
+export interface RepairProps {
   readonly cause: string;
   readonly proposal: Proposal | null;
-  readonly settles: number | null;
+  readonly settles?: number | null;
 }
 
-export function RepairStep({ cause, proposal, settles }: Props) {
+export function RepairStep({ cause, proposal, settles }: RepairProps) {
   const session = useSession();
   const { shared, knowledge } = session.data;
   const fetched = useCard(cause, repairCard);
@@ -24,10 +24,12 @@ export function RepairStep({ cause, proposal, settles }: Props) {
   return (
     <>
       <p class="step-asks">
-        Mends: {knowledge.causes[cause]?.title ?? cause} ({percent(chance)} likely now)
+        {settles === undefined
+          ? knowledge.causes[cause]?.repair.title
+          : `Mends: ${knowledge.causes[cause]?.title ?? cause} (${percent(chance)} likely now)`}
       </p>
       {card && <p>{card.what}</p>}
-      <Figures proposal={proposal} settles={settles} engine={card?.engine ?? null} skill={null} />
+      <Figures proposal={proposal} {...(settles !== undefined && { settles })} engine={card?.engine ?? null} skill={null} />
       {fetched.state === 'missing' && <p role="alert">The steps of this repair are not on this device yet. Go online once.</p>}
       {card && <RepairBody card={card} shared={shared} />}
       <section class="results" aria-labelledby="held-head">

@@ -20,7 +20,8 @@ const frame: readonly (readonly [keyof FreezeFrame, string, string])[] = [
   ['longTrim2Percent', 'Long-term trim, bank 2', '%'],
 ];
 
-const trims: readonly (readonly [keyof TrimReadings, string])[] = [
+/** Fuel trims by key, with their titles. */
+export const trims: readonly (readonly [keyof TrimReadings, string])[] = [
   ['idleBank1Percent', 'Bank 1 at warm idle'],
   ['at2500Bank1Percent', 'Bank 1 at 2,500 rpm'],
   ['idleBank2Percent', 'Bank 2 at warm idle'],
