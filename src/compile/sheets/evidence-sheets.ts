@@ -12,16 +12,17 @@ function outlook(
   situation: Case,
 ): { readonly causes: readonly BarRow[]; readonly families: readonly BarRow[] } {
   const causes = belief(situation, knowledge).causes.filter(({ id }) => id !== null) as { id: string; probability: number }[];
+  const chances = new Map(causes.map(({ id, probability }) => [id, probability]));
   const everyFamily = Object.values(knowledge.families);
   // A cause of several families counts for each by how common the family and how large its share there is.
-  const inAll = new Map(
-    causes.map(({ id }) => [id, everyFamily.reduce((sum, { commonness, shares }) => sum + commonness * (shares[id] ?? 0), 0)]),
-  );
-  const weights = everyFamily.map((family) => ({
-    item: mention(content, 'families', family.id),
-    chance: causes.reduce((total, { id, probability }) => {
+  const inAll = new Map<string, number>();
+  for (const { commonness, shares } of everyFamily)
+    for (const [id, share] of Object.entries(shares)) inAll.set(id, (inAll.get(id) ?? 0) + commonness * share);
+  const weights = everyFamily.map(({ id: family, commonness, shares }) => ({
+    item: mention(content, 'families', family),
+    chance: Object.entries(shares).reduce((total, [id, share]) => {
       const all = inAll.get(id)!;
-      return all > 0 ? total + (probability * family.commonness * (family.shares[id] ?? 0)) / all : total;
+      return all > 0 ? total + ((chances.get(id) ?? 0) * commonness * share) / all : total;
     }, 0),
   }));
   return {
