@@ -27,9 +27,16 @@ describe('the worked example of the guide', () => {
   test("follows Bayes' rule, reckoned by hand", () => {
     // 0.7 x 0.85 + 0.3 x 0.03 = 0.604; 0.595 / 0.604 = 0.985; 0.105 / 0.396 = 0.265
     expect(example.finds).toBeCloseTo(0.604, 12);
-    expect(example.hoseWhenFound).toBeCloseTo(0.595 / 0.604, 12);
-    expect(example.hoseWhenNot).toBeCloseTo(0.105 / 0.396, 12);
-    expect(exampleShares.hose + exampleShares.pump).toBe(1);
+    expect(example.gasketWhenFound).toBeCloseTo(0.595 / 0.604, 12);
+    expect(example.gasketWhenNot).toBeCloseTo(0.105 / 0.396, 12);
+    expect(exampleShares.gasket + exampleShares.pump).toBe(1);
+  });
+  test('looks before it buys, and buys by what the look showed', () => {
+    expect(example.first).toBe('Blow smoke into the intake');
+    expect(example.branches.map(({ result, steps }) => [result, steps[0]])).toEqual([
+      ['No smoke shows', 'Replace the weak fuel pump'],
+      ['Smoke shows at the manifold', 'Renew the intake gasket'],
+    ]);
   });
   test('its computed order is the cheapest of those shown', () => {
     for (const { expectedCost } of example.orders) expect(expectedCost).toBeGreaterThanOrEqual(example.expectedCost - 1e-9);
