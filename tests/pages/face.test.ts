@@ -1,6 +1,7 @@
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { type ServedSite, serveSite } from '../browser.ts';
+import { stepOnScreen } from '../job/browser/walk.ts';
 
 let site: ServedSite;
 beforeAll(async () => {
@@ -40,11 +41,12 @@ describe('colours of the system alone', () => {
 });
 
 describe('by keyboard alone', () => {
-  test.each(['/', '/codes/p0401/', '/checks/', '/bench/units/'])(
+  test.each(['/', '/codes/p0401/', '/checks/', '/bench/units/', '/evidence/', '/proof/', '/job/#codes=P0301'])(
     'every stop on %s shows that it is the stop, in the order of the page',
     (path) =>
       withPage({ viewport: { width: 820, height: 1180 } }, async (page) => {
         await page.goto(site.origin + path);
+        if (path.startsWith('/job/')) await stepOnScreen(page);
         let last = -1;
         for (let stop = 0; stop < 25; stop += 1) {
           await page.keyboard.press('Tab');

@@ -79,12 +79,24 @@ export function symptomSheet(catalogue: Catalogue, id: string): Sheet {
   };
 }
 
+const freezeFrameWords = {
+  engineSpeedRpm: ['engine speed', 'rpm'],
+  loadPercent: ['load', '%'],
+  coolantCelsius: ['coolant', '°C'],
+  intakeAirCelsius: ['intake air', '°C'],
+  vehicleSpeedKmh: ['road speed', 'km/h'],
+  manifoldKpa: ['manifold pressure', 'kPa'],
+  airFlowGramsPerSecond: ['air flow', 'g/s'],
+  throttlePercent: ['throttle', '%'],
+} as const;
+
 export function conditionSheet(catalogue: Catalogue, id: string): Sheet {
   const { content, knowledge, links } = catalogue;
   const file = content.conditions.get(id)!;
   const bounds = Object.entries(file.freezeFrame).map(([key, range]) => {
-    const words = key.replace(/[A-Z]/g, (letter) => ` ${letter.toLowerCase()}`);
-    return `${words}${range?.above === undefined ? '' : ` above ${plain(range.above)}`}${range?.below === undefined ? '' : ` below ${plain(range.below)}`}`;
+    const [words, unit] = freezeFrameWords[key as keyof typeof file.freezeFrame];
+    const bound = (word: string, value: number | undefined) => (value === undefined ? '' : ` ${word} ${plain(value)}\u00a0${unit}`);
+    return `${words}${bound('above', range?.above)}${bound('below', range?.below)}`;
   });
   return {
     kind: 'conditions',
