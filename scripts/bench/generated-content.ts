@@ -198,18 +198,40 @@ const codeNumber = (index: number): string => {
   return `${letter}${(0x1000 + (index % 0x3000)).toString(16).toUpperCase()}`;
 };
 
-/** What the calculators name beside themselves and `content` lacks, as copies of the first of each kind; checks dear, so that no plan wants them. */
+/**
+ * What pages name by hand and `content` lacks, as copies of the first of each kind; checks dear, so that no plan wants them. The
+ * calculators name checks, families, terms and sources, the guide for contributors a check, a template and a code.
+ */
 export function filesNamedByPages(content: readonly ContentFile[]): readonly ContentFile[] {
   const like = (kind: string) =>
     content.find(({ path }) => path.startsWith(`content/${kind}/`))?.text ??
     `${JSON.stringify({ title: 'A term', means: 'It stands for the terms of the trade.', source })}\n`;
   const dear = like('checks').replace(/^( ?"?attendedMinutes"?): [\d.]+/m, '$1: 600');
   const stands = { checks: dear, families: like('families'), terms: like('terms'), sources: like('sources') };
-  const paths = new Map<string, string>();
+  const paths = new Map<string, string>([
+    ['content/checks/pinch-crankcase-hose.yaml', dear],
+    ['content/families/_template.yaml', like('families')],
+  ]);
   for (const sheet of sheets) {
     const sources = sheet.sources.flatMap((cited) => ('reference' in cited ? [cited.reference.split(' ')[0]!] : []));
     for (const [kind, ids] of Object.entries({ checks: sheet.checks, families: sheet.families, terms: sheet.terms, sources }))
       for (const id of ids) paths.set(`content/${kind}/${id}.yaml`, stands[kind as keyof typeof stands]);
   }
-  return [...paths].filter(([path]) => !content.some((known) => known.path === path)).map(([path, text]) => ({ path, text }));
+  const named = [...paths].map(([path, text]) => ({ path, text }));
+  const known = (path: string) => content.some((one) => one.path === path);
+  const hasCode = content.some(({ path, text }) => path.startsWith('content/codes/') && text.includes('P0171'));
+  return [...named.filter(({ path }) => !known(path)), ...(hasCode ? [] : [codeOfTheGuide(content)])];
 }
+
+/** The code that the guide works through, of the first family there is. */
+const codeOfTheGuide = (content: readonly ContentFile[]): ContentFile =>
+  file('codes/code-of-the-guide', {
+    title: 'The code of the guide',
+    family: content.map(({ path }) => path.match(/^content\/families\/([^_].*)\.yaml$/)?.[1]).find(Boolean),
+    meaning: 'It stands for the code that the guide works through.',
+    lamp: 'The lamp is on.',
+    driving: 'gently',
+    drivingWhy: 'Nothing is known of it.',
+    codes: { P0171: { title: 'The code of the guide' } },
+    source,
+  });

@@ -1,10 +1,12 @@
 /** The whole build, stage by stage. Works beside the last good site and takes its place only when everything is there. */
 import { spawnSync } from 'node:child_process';
-import { existsSync, mkdirSync, readdirSync, renameSync, rmSync, writeFileSync } from 'node:fs';
+import { existsSync, mkdirSync, readdirSync, renameSync, rmSync, statSync, writeFileSync } from 'node:fs';
+import { cp } from 'node:fs/promises';
 import { basename, dirname, join, resolve } from 'node:path';
-import { catalogueOf } from '../../src/compile/catalogue.ts';
+import { type Catalogue, catalogueOf } from '../../src/compile/catalogue.ts';
 import { codeFormulation } from '../../src/compile/code-page.ts';
 import { layOutDiagrams } from '../../src/kept/diagrams.ts';
+import { keptFolder } from '../../src/kept/store.ts';
 import { knowledgeOrExit } from '../content/knowledge.ts';
 import { compressFiles } from './compress.ts';
 import { findOrders } from './orders.ts';
@@ -23,9 +25,29 @@ export async function buildSite(folder: string): Promise<void> {
 
   bringBack(folder);
   const { content, knowledge } = knowledgeOrExit();
-  const catalogue = catalogueOf(content, knowledge);
   say(`Content checked: ${content.families.size} families, ${content.causes.size} causes, ${content.checks.size} checks`);
+  sweep(folder);
+  const building = `${folder}.building-${process.pid}`;
+  // Before the long work, so that a place that nothing can be written to is not found out after it.
+  mkdirSync(building, { recursive: true });
+  // Astro moves files while it works, which it can on one disk alone.
+  const place = statSync(building).dev === statSync('.').dev ? building : `${keptFolder}/building-${process.pid}`;
+  try {
+    await buildInto(place, catalogueOf(content, knowledge), say);
+    if (place !== building) await cp(place, building, { recursive: true });
+  } catch (error) {
+    rmSync(building, { recursive: true, force: true });
+    throw error;
+  } finally {
+    if (place !== building) rmSync(place, { recursive: true, force: true });
+  }
+  replace(building, folder);
+  console.log(`Built into ${folder} in ${((performance.now() - started) / 1000).toFixed(0)} s`);
+}
 
+/** All stages, into a folder of their own. `say` is told when each is done. Throws when a stage fails. */
+async function buildInto(building: string, catalogue: Catalogue, say: (text: string) => void): Promise<void> {
+  const { knowledge } = catalogue;
   const codes = Object.keys(knowledge.codes);
   const orders = await findOrders(
     codes.map((code) => codeFormulation(catalogue, code)),
@@ -35,18 +57,12 @@ export async function buildSite(folder: string): Promise<void> {
 
   say(`Flowcharts: ${orders.flowcharts.length}, ${await layOutDiagrams(orders.flowcharts)} laid out now`);
 
-  sweep(folder);
-  const building = `${folder}.building-${process.pid}`;
   const astro = spawnSync(process.execPath, ['node_modules/astro/bin/astro.mjs', 'build', '--silent'], {
     stdio: ['ignore', 'ignore', 'inherit'],
     // Whatever the shell or a test runner says: the finished site is a production build, or it would have no offline copy.
     env: { ...process.env, LAMPWISE_OUT: building, ASTRO_TELEMETRY_DISABLED: '1', NODE_ENV: 'production' },
   });
-  if (astro.status !== 0) {
-    rmSync(building, { recursive: true, force: true });
-    console.error('The pages could not be built; the last good site is untouched.');
-    process.exit(1);
-  }
+  if (astro.status !== 0) throw new Error('The pages could not be made: see above.');
   say('Pages built');
 
   const indexed = await writeSearchIndex(building, (path, bytes) => {
@@ -60,9 +76,6 @@ export async function buildSite(folder: string): Promise<void> {
   say(`Offline copy: ${kept.count} files, ${(kept.size / 1e6).toFixed(1)} MB`);
   await compressFiles(building);
   say('Compressed');
-
-  replace(building, folder);
-  console.log(`Built into ${folder} in ${((performance.now() - started) / 1000).toFixed(0)} s`);
 }
 
 /** A build that was killed in the middle of `replace` has left no site, but the old one beside its place. */
