@@ -15,13 +15,14 @@ export const furtherCircuitFloor = 0.03;
  */
 export function codeEvidence(situation: Case, knowledge: Knowledge): Evidence[] {
   const codes = [...new Set(situation.codes ?? [])].flatMap((id) => knowledge.codes[id] ?? []);
-  return [...new Set(codes.map(({ family }) => family))].flatMap((family) => {
+  const byFamily = [...new Set(codes.map(({ family }) => family))].flatMap((family) => {
     const ofFamily = codes.filter((code) => code.family === family);
     const named = new Set(ofFamily.flatMap(({ circuit }) => circuit ?? []));
     const circuits = [...named].map((name) => ofFamily.filter(({ circuit }) => circuit === name));
     if (circuits.length < 2) return ofFamily.flatMap(oneCode);
     return [severalCircuits(circuits, family, knowledge), ...ofFamily.filter(({ circuit }) => circuit === undefined).flatMap(oneCode)];
   });
+  return [...byFamily, ...circuitsOfFamilies(codes, knowledge)];
 }
 
 const timesAsLikely = (code: CodeFacts, cause: CauseFacts): number => code.evidence[cause.id] ?? 1;
@@ -34,6 +35,34 @@ function oneCode(code: CodeFacts): Evidence[] {
       id: code.id,
       title: `${code.id}: ${code.title}`,
       likelihood: (cause) => (cause ? timesAsLikely(code, cause) : 1),
+    },
+  ];
+}
+
+/**
+ * A cause that stands in several families explains all their codes by the prior. Where those speak of circuits, it must also reach
+ * from one to the other: one wet plug is not two.
+ */
+function circuitsOfFamilies(codes: readonly CodeFacts[], knowledge: Knowledge): Evidence[] {
+  const named = codes.filter(({ circuit }) => circuit !== undefined);
+  const families = [...new Set(named.map(({ family }) => family))].flatMap((id) => knowledge.families[id] ?? []);
+  if (families.length < 2) return [];
+  const listedIn = (id: string): number => families.filter(({ shares }) => (shares[id] ?? 0) > 0).length;
+  const explains = (cause: CauseFacts): number => reaches(cause, 1) ** Math.max(0, listedIn(cause.id) - 1);
+  const shared = [...new Set(families.flatMap(({ shares }) => Object.keys(shares)))].flatMap((id) => {
+    const cause = knowledge.causes[id];
+    return cause && listedIn(id) > 1
+      ? [{ share: Math.min(...families.flatMap(({ shares }) => shares[id] ?? [])), chance: explains(cause) }]
+      : [];
+  });
+  const shares = shared.reduce((sum, { share }) => sum + share, 0);
+  const onAverage = shares > 0 ? shared.reduce((sum, { share, chance }) => sum + share * chance, 0) / shares : furtherCircuitFloor;
+  return [
+    {
+      kind: 'code',
+      id: `${named.map(({ id }) => id).join('+')} circuits`,
+      title: `${named.map(({ id }) => id).join(', ')}: circuits of ${families.length} families at once`,
+      likelihood: (cause) => (cause ? explains(cause) : onAverage),
     },
   ];
 }

@@ -92,3 +92,36 @@ describe('codes of several circuits in one family', () => {
     );
   });
 });
+
+describe('codes of circuits in several families', () => {
+  /** Each family has its own sensor; wet plugs and the feed stand in both, but only the feed reaches from one to the other. */
+  const facts = knowledge({
+    families: [
+      family('purge', { valve: 0.6, 'wet-plug': 0.2, feed: 0.1 }),
+      family('recirculation', { motor: 0.6, 'wet-plug': 0.2, feed: 0.1 }),
+    ],
+    causes: { valve: cause(), motor: cause(), 'wet-plug': cause({ otherCircuits: 0.1 }), feed: cause({ otherCircuits: 0.8 }) },
+    codes: {
+      P0443: { family: 'purge', circuit: 'purge-valve' },
+      P0403: { family: 'recirculation', circuit: 'recirculation-valve' },
+      P0441: { family: 'purge' },
+      P0401: { family: 'recirculation' },
+    },
+  });
+
+  test('ask of a cause in both whether it reaches from one to the other', () => {
+    const ratio = (codes: string[]) => chanceOf(codes, 'wet-plug', facts) / chanceOf(codes, 'feed', facts);
+    // By the prior alone the wet plug is twice as likely as the feed; it reaches the other circuit an eighth as often.
+    expect(ratio(['P0441', 'P0401'])).toBeCloseTo(2, 9);
+    expect(ratio(['P0443', 'P0403'])).toBeCloseTo(2 * (0.1 / 0.8), 9);
+  });
+
+  test('leave a cause of one family as the floor of the prior has it', () => {
+    const ratio = (codes: string[]) => chanceOf(codes, 'valve', facts) / chanceOf(codes, 'motor', facts);
+    expect(ratio(['P0443', 'P0403'])).toBeCloseTo(ratio(['P0441', 'P0401']), 9);
+  });
+
+  test('change nothing while only one of the families names a circuit', () => {
+    expect(belief({ codes: ['P0443', 'P0401'] }, facts).causes).toEqual(belief({ codes: ['P0441', 'P0401'] }, facts).causes);
+  });
+});
