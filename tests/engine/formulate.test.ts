@@ -183,3 +183,139 @@ describe('the whole answer', () => {
     expect(checks.map((step) => step.money)).toEqual([1, 0]);
   });
 });
+
+describe('what the case has behind it', () => {
+  const facts = knowledge({
+    families: [family('f', { a: 0.6, b: 0.3 })],
+    causes: { a: cause({ repair: { spoils: ['look', 'elsewhere'], alsoFixes: { b: 0.3 }, holds: 0.9 } }), b: cause() },
+    checks: [
+      check('look', { a: 0.8 }, 0.02),
+      check('read', { b: 0.8 }, 0.02, { engineState: 'running', repeats: true }),
+      check('cold', { b: 0.8 }, 0.02, { engineState: 'cold' }),
+    ],
+    codes,
+  });
+  const results = [{ check: 'look', outcome: 'good' }];
+  test('a check with a result is done, one whose result a repair spoiled is not, and a repair that was tried is tried', () => {
+    expect(formulate({ codes: ['P0001'] }, facts).model).toMatchObject({ checksDone: [], repairsTried: [] });
+    const { model, checkIds, repairIds } = formulate({ codes: ['P0001'], results, repaired: ['b'] }, facts);
+    expect(model.checksDone).toEqual([checkIds.indexOf('look')]);
+    expect(model.repairsTried).toEqual([repairIds.indexOf('b')]);
+    const spoiled = formulate({ codes: ['P0001'], results: [{ ...results[0]!, spoiled: true }] }, facts);
+    expect(spoiled.model.checksDone).toEqual([]);
+  });
+  test('a repair spoils the checks of the problem that it names, and mends other causes as far as it reaches them', () => {
+    const { model, checkIds, repairIds } = formulate({ codes: ['P0001'] }, facts);
+    const a = model.repairs[repairIds.indexOf('a')]!;
+    expect(a.spoils).toEqual([checkIds.indexOf('look')]);
+    expect(a.fixes).toEqual([0.9, 0.3, 0]);
+  });
+  test('to the planner a running engine is a warm one; only a check that repeats is done twice', () => {
+    const { model, checkIds } = formulate({ codes: ['P0001'], engineIsWarm: true }, facts);
+    const of = (id: string) => model.checks[checkIds.indexOf(id)]!;
+    expect([of('look').engineState, of('read').engineState, of('cold').engineState]).toEqual(['any', 'warm', 'cold']);
+    expect([of('look').maxPerformances, of('read').maxPerformances]).toEqual([1, 2]);
+    expect(model.startsWarm).toBe(true);
+  });
+});
+
+describe('what handing over costs', () => {
+  const two = knowledge({
+    families: [
+      family('f', { a: 0.9 }, { handOverMoney: 100, handOverAttendedMinutes: 30, commonness: 0.3 }),
+      family('g', { b: 0.5 }, { handOverMoney: 400, handOverAttendedMinutes: 90, commonness: 0.1 }),
+    ],
+    causes,
+    codes: { P0001: { family: 'f' }, P0002: { family: 'g' } },
+  });
+  const cost = (codes: string[]) => formulate({ codes }, two).model.handOverCost;
+  test('its money and one’s own minutes', () => {
+    expect(cost(['P0001'])).toBeCloseTo(100 + 10, 6);
+    expect(cost(['P0002'])).toBeCloseTo(400 + 30, 6);
+  });
+  test('with several families, weighed by how likely their causes are', () => {
+    const now = formulate({ codes: ['P0001', 'P0002'] }, two);
+    const chance = (id: string) => now.belief.causes.find((entry) => entry.id === id)!.probability;
+    const [a, b] = [chance('a'), chance('b')];
+    expect(now.model.handOverCost).toBeCloseTo((a * 110 + b * 430) / (a + b), 4);
+  });
+  test('with none, by how common they are as well', () => {
+    const now = formulate({}, two);
+    const chance = (id: string) => now.belief.causes.find((entry) => entry.id === id)!.probability;
+    const [a, b] = [chance('a') * 0.3 * 0.9, chance('b') * 0.1 * 0.5];
+    expect(now.model.handOverCost).toBeCloseTo((a * 110 + b * 430) / (a + b), 4);
+  });
+});
+
+describe('edges of what is in the problem', () => {
+  const small = (extra: Parameters<typeof check>[3], share = 0.3) =>
+    knowledge({
+      families: [family('f', { a: 0.6, b: share })],
+      causes: { a: cause({ hidden: 0.5 }), b: cause() },
+      checks: [check('look', { a: 0.8 }, 0.02, extra)],
+      codes,
+    });
+  test('a cause of less than one in two thousand joins none of these', () => {
+    expect(formulate({ codes: ['P0001'] }, small({}, 0.0004)).repairIds).toEqual(['a']);
+    expect(formulate({ codes: ['P0001'] }, small({}, 0.0006)).repairIds).toEqual(['a', 'b']);
+  });
+  test('a check whose rows differ by less than a fiftieth tells nothing apart', () => {
+    const nearly = (bad: number) =>
+      knowledge({ families: [family('f', { a: 0.6, b: 0.3 })], causes, checks: [check('look', { a: bad }, 0.5)], codes });
+    expect(formulate({ codes: ['P0001'] }, nearly(0.503)).checkIds).toEqual([]);
+    expect(formulate({ codes: ['P0001'] }, nearly(0.52)).checkIds).toEqual(['look']);
+  });
+  test('a freeze frame that was given is not read again; without one it is', () => {
+    const frame = small({ sameAs: ['freeze-frame'] });
+    expect(formulate({ codes: ['P0001'], freezeFrame: { loadPercent: 40 } }, frame).checkIds).toEqual([]);
+    expect(formulate({ codes: ['P0001'], freezeFrame: {}, trims: { idleBank1Percent: 2 } }, frame).checkIds).toEqual(['look']);
+    expect(formulate({ codes: ['P0001'], trims: {} }, small({ sameAs: ['trims'] })).checkIds).toEqual(['look']);
+  });
+  test('where only hidden faults are left, a check that provokes them tells them apart, and no other does', () => {
+    const hidden = (provokes: boolean) =>
+      knowledge({
+        families: [family('f', { a: 0.9 })],
+        causes: { a: cause({ hidden: 0.9999 }) },
+        checks: [check('look', { a: 0.8 }, 0.02, { provokes })],
+        codes,
+      });
+    expect(formulate({ codes: ['P0001'] }, hidden(false)).checkIds).toEqual([]);
+    expect(formulate({ codes: ['P0001'] }, hidden(true)).checkIds).toEqual(['look']);
+  });
+  test('a tool that costs nothing is at hand, and names that nobody knows ask for nothing', () => {
+    const facts = knowledge({
+      families: [family('f', { a: 0.6, b: 0.3 })],
+      causes,
+      checks: [check('look', { a: 0.8 }, 0.02, { tools: ['rag', 'dear', 'unheard-of'], setUps: ['unheard-of'] })],
+      codes,
+      rest: {
+        tools: {
+          rag: { id: 'rag', title: 'Rag', owned: false, money: 0 },
+          dear: { id: 'dear', title: 'Dear', owned: true, money: 50 },
+        },
+      },
+    });
+    expect(formulate({ codes: ['P0001'] }, facts)).toMatchObject({ setUpIds: [], model: { setUpCosts: [], setUpsDone: [] } });
+  });
+  test('a repair of a set-up with its tools pays for each once, however often it is named', () => {
+    const facts = knowledge({
+      families: [family('f', { a: 0.6, b: 0.3 })],
+      causes: { a: cause({ repair: { setUps: ['x', 'y', 'x'], tools: ['t', 't'] } }), b: cause() },
+      checks: [check('look', { a: 0.8 }, 0.02)],
+      codes,
+      rest: {
+        tools: { t: { id: 't', title: 'T', owned: false, money: 7 } },
+        setUps: Object.fromEntries(
+          ['x', 'y'].map((id) => [
+            id,
+            { id, title: id, attendedMinutes: 3, waitingMinutes: 0, money: 0, tools: ['t'], setUps: id === 'y' ? ['x'] : [] },
+          ]),
+        ),
+      },
+    });
+    const { model, setUpIds, repairIds } = formulate({ codes: ['P0001'] }, facts);
+    expect(setUpIds).toEqual(['x', 'tool:t', 'y']);
+    expect(model.repairs[repairIds.indexOf('a')]!.setUps).toEqual([0, 1, 2]);
+    expect(model.setUpsDone).toEqual([]);
+  });
+});

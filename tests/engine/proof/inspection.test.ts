@@ -48,3 +48,38 @@ describe('monitor status, service 01 PID 01', () => {
     expect(unsetMonitors(monitorStatus([0, 0, 0, 0xff]))).toEqual([]);
   });
 });
+
+describe('what is said to whoever failed', () => {
+  const state = { modelYear: 2005, lampCommandedOn: false, lampWorks: true, unsetMonitors: 0 };
+  // 40 CFR 85.2207 and 85.2222, as read.
+  test.each([
+    [{ modelYear: 1995 }, 'not-inspected', 'Cars before model year 1996 have no such monitors.', '40 CFR 85.2222'],
+    [{ lampWorks: false }, 'fail', 'The lamp is dark at key-on or although it is commanded on.', '40 CFR 85.2222(d)(3) and (4)'],
+    [{ lampCommandedOn: true }, 'fail', 'The control module commands the lamp on.', '40 CFR 85.2207(c), 85.2222(d)(1)'],
+    [{ unsetMonitors: 2 }, 'come-again', '2 monitors are unset; model year 2005 may have 1.', '40 CFR 85.2222(c)(2)'],
+    [{ unsetMonitors: 2, secondVisit: true }, 'fail', 'Not ready again on the second visit.', '40 CFR 85.2222(c)(1)'],
+    [
+      { unsetMonitors: 1 },
+      'pass',
+      'The lamp is not commanded on and enough monitors are set. Codes stored without the lamp do not fail the car.',
+      '40 CFR 85.2222(c)(2) and (d)(2)',
+    ],
+  ])('%j: %s', (change, verdict, reason, source) => {
+    expect(inspect({ ...state, ...change })).toEqual({ verdict, reason, source });
+  });
+});
+
+test('every monitor stands under its bit; those of byte B are continuous and report in its upper half', () => {
+  const { monitors, ignition } = monitorStatus([0, 0b0101_0111, 0xff, 0x81]);
+  expect(ignition).toBe('spark');
+  expect(monitorStatus([0, 0b1000, 0, 0]).ignition).toBe('compression');
+  expect(monitors.map(({ bit, state, continuous }) => [bit, state, continuous])).toEqual([
+    ['B0', 'incomplete', true],
+    ['B1', 'complete', true],
+    ['B2', 'incomplete', true],
+    ['C0', 'incomplete', false],
+    ...[1, 2, 3, 4, 5, 6].map((position) => [`C${position}`, 'complete', false]),
+    ['C7', 'incomplete', false],
+  ]);
+  expect(monitorStatus([0, 0, 0, 0]).monitors.map(({ state }) => state)).toEqual(Array(11).fill('not-fitted'));
+});

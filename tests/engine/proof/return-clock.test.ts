@@ -139,3 +139,37 @@ test('a history that gives no rate is refused with what was given', () => {
   expect(() => rateAfter({ returns: -1, exposure: 10 })).toThrow('-1 returns in 10');
   expect(() => rateAfter({ returns: Number.NaN, exposure: 10 })).toThrow(RangeError);
 });
+
+describe('edges of the clock', () => {
+  const rate = { shape: 2.5, rate: 100 };
+  test('no history of returns is a history, as long as there is a stretch', () => {
+    expect(rateAfter({ returns: 0, exposure: 5 })).toEqual({ shape: 0.5, rate: 5 });
+    expect(rateAfter({ returns: 0, exposure: 0 }, { shape: 1, rate: 2 })).toEqual({ shape: 1, rate: 2 });
+  });
+  test.each([
+    [-1, 5],
+    [1, -5],
+    [Number.NaN, 5],
+    [1, Number.NaN],
+    [Number.POSITIVE_INFINITY, 5],
+    [1, Number.POSITIVE_INFINITY],
+  ])('%d returns in %d are refused', (returns, exposure) => {
+    expect(() => rateAfter({ returns, exposure })).toThrow(`history must be finite and not negative: ${returns} returns in ${exposure}`);
+  });
+  test('no stretch at all leaves no rate', () => {
+    expect(() => rateAfter({ returns: 1, exposure: 0 })).toThrow('the exposure must be above zero');
+  });
+  test('a repair that cannot have been right is proven by no silence, and one that must have been needs none', () => {
+    expect(chanceFixed(0, rate, 1e9)).toBe(0);
+    expect(chanceFixed(1, rate, 0)).toBe(1);
+    expect(chanceFixed(0.5, rate, 0)).toBeCloseTo(0.5, 12);
+  });
+  test('nothing is needed where the target is reached, and nothing suffices for certainty', () => {
+    expect(cleanNeeded(0.9, rate, 0.9)).toBe(0);
+    expect(cleanNeeded(0.95, rate, 0.9)).toBe(0);
+    expect(cleanNeeded(1, rate, 1)).toBe(0);
+    expect(cleanNeeded(0.5, rate, 1)).toBe(Number.POSITIVE_INFINITY);
+    expect(cleanNeeded(0, rate, 0.9)).toBe(Number.POSITIVE_INFINITY);
+    expect(cleanNeeded(0.5, rate, 0.9)).toBeGreaterThan(0);
+  });
+});
