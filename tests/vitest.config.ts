@@ -4,7 +4,7 @@ export default defineConfig({
   root: new URL('..', import.meta.url).pathname,
   test: {
     dir: 'tests',
-    globalSetup: ['tests/built-site.ts'],
+    globalSetup: ['tests/built-site.ts', 'tests/trust/hostile-site.ts'],
     // Tests that build sites of their own take minutes: LAMPWISE_SLOW=1 runs them too.
     exclude: process.env['LAMPWISE_SLOW'] ? [] : ['tests/trust/hostile-content.test.ts', 'tests/trust/sure-builds.test.ts'],
     testTimeout: 30_000,

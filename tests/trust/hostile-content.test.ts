@@ -4,7 +4,7 @@
  * What the loader refuses before it comes to this (direction marks, control characters, reserved keys, aliases, ids that are
  * paths, links in the folder) is in tests/model and tests/scripts/check.test.ts.
  */
-import { readFileSync, rmSync } from 'node:fs';
+import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import type { BrowserContext, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
@@ -14,28 +14,21 @@ import { newJob, reduce } from '../../src/job/state.ts';
 import { type ServedSite, serveSite, type Watch, watch } from '../browser.ts';
 import { openJob, stepOnScreen } from '../job/browser/walk.ts';
 import { allPages } from '../pages/built-pages.ts';
-import { type HostileText, madeHostile } from './hostile-texts.ts';
-import { built, namedByPages, projectWith, smallContent } from './small-site.ts';
+import { hostile, hostileProject } from './hostile-site.ts';
+import { smallContent } from './small-site.ts';
 
-let folder: string;
+const { texts } = hostile;
+const root = join(hostileProject, 'site');
 let site: ServedSite;
-let texts: readonly HostileText[];
 /** Addresses of pages that hold any of the texts. */
 let paths: readonly string[];
 beforeAll(async () => {
-  const hostile = madeHostile(smallContent);
-  texts = hostile.texts;
-  folder = projectWith([...hostile.files, ...namedByPages]);
-  const root = built(folder);
   paths = allPages(root)
     .filter(({ html }) => /ran\(\d|W{90}/.test(html))
     .map(({ path }) => path);
   site = await serveSite(root);
-}, 240_000);
-afterAll(async () => {
-  await site?.close();
-  if (folder) rmSync(folder, { recursive: true, force: true });
 });
+afterAll(() => site?.close());
 
 /** What the texts try: to call `ran`, to put elements and handlers on the page, to lead somewhere else. */
 interface Found {
@@ -279,8 +272,8 @@ describe('jobs of strangers', () => {
 });
 
 test('the small list and the data files hold the texts as JSON and nothing more', () => {
-  const quick = JSON.parse(readFileSync(join(folder, 'site/data/quick.json'), 'utf8')) as unknown;
+  const quick = JSON.parse(readFileSync(join(root, 'data/quick.json'), 'utf8')) as unknown;
   expect(JSON.stringify(quick)).toContain('ran(');
-  const knowledge = readFileSync(join(folder, 'site/data/job/knowledge.json'), 'utf8');
+  const knowledge = readFileSync(join(root, 'data/job/knowledge.json'), 'utf8');
   expect(Object.keys((JSON.parse(knowledge) as { causes: object }).causes)).toEqual(['split-hose', 'worn-plugs']);
 });
