@@ -75,6 +75,21 @@ describe('npm run check', () => {
     );
   });
 
+  it('carries the warning of an order that flips easily in every form, and exits 0', () => {
+    const folder = copyOfProject(goodFolder);
+    cpSync(join(badFolder, 'order-flips-easily/content'), join(folder, 'content'), { recursive: true });
+    const { problems } = JSON.parse(run(folder, 'check', '--format', 'json').out) as { problems: Problem[] };
+    expect(problems.map(({ code, severity, file }) => ({ code, severity, file }))).toEqual([
+      { code: 'order-flips-easily', severity: 'warning', file: 'content/families/rough-idle.yaml' },
+    ]);
+    const { code, out } = run(folder, 'check', '--format', 'github');
+    expect(code).toBe(0);
+    expect(out).toMatch(
+      /^::warning file=content\/families\/rough-idle\.yaml,line=\d+,col=\d+,endColumn=\d+,title=order-flips-easily::Looking /,
+    );
+    expect(run(folder, 'check', 'content/checks').out).not.toContain('order-flips-easily');
+  });
+
   it('shows only the files that it is asked for', () => {
     const folder = copyOfProject(goodFolder);
     cpSync(join(badFolder, 'out-of-range/content'), join(folder, 'content'), { recursive: true });
