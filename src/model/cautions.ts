@@ -22,6 +22,17 @@ export const signalOrder: readonly CautionFile['signal'][] = ['DANGER', 'WARNING
  * left out; the rule `hazard-without-caution` reports them.
  */
 export function cautionsFor(content: Content, work: HazardousWork): readonly string[] {
+  const ofContent = known.get(content) ?? new WeakMap<HazardousWork, readonly string[]>();
+  known.set(content, ofContent);
+  const ids = ofContent.get(work) ?? workOut(content, work);
+  ofContent.set(work, ids);
+  return ids;
+}
+
+/** Several rules and pages ask for the cautions of the same work; neither content nor work is changed once it is read. */
+const known = new WeakMap<Content, WeakMap<HazardousWork, readonly string[]>>();
+
+function workOut(content: Content, work: HazardousWork): readonly string[] {
   const setUps = withThoseBelow(content, work.setUps);
   const tools = new Set([...work.tools, ...setUps.flatMap((id) => content['set-ups'].get(id)?.tools ?? [])]);
   const steps = [...work.steps, ...setUps.flatMap((id) => content['set-ups'].get(id)?.steps ?? [])];
@@ -59,11 +70,9 @@ function withThoseBelow(content: Content, ids: readonly string[]): readonly stri
 
 /** Tells whether a phrase stands in one of the texts as whole words, in any case; hyphens and line ends count as spaces. */
 export function phraseFinder(texts: readonly string[]): (phrase: string) => boolean {
-  const plain = texts.map(asWords);
-  return (phrase) => {
-    const words = phraseWords(phrase);
-    return plain.some((text) => text.includes(words));
-  };
+  // One long text is searched faster than many short ones; no phrase holds the bar between them.
+  const plain = texts.map(plainWords).join('|');
+  return (phrase) => plain.includes(plainWords(phrase));
 }
 
 const asWords = (text: string): string =>
@@ -74,10 +83,10 @@ const asWords = (text: string): string =>
       ?.join(' ') ?? ''
   } `;
 
-/** The few hundred phrases of the cautions are asked of every step, so they are taken apart once. */
-const knownPhrases = new Map<string, string>();
-function phraseWords(phrase: string): string {
-  const known = knownPhrases.get(phrase) ?? asWords(phrase);
-  knownPhrases.set(phrase, known);
-  return known;
+/** The few hundred phrases of the cautions are asked of every step by every rule, so each text is taken apart once. */
+const takenApart = new Map<string, string>();
+function plainWords(text: string): string {
+  const words = takenApart.get(text) ?? asWords(text);
+  takenApart.set(text, words);
+  return words;
 }

@@ -8,6 +8,14 @@ export interface Strengths {
   readonly likelihoodStrength: number;
 }
 
+export interface Sampling extends Strengths {
+  /** So many samples are drawn at most. */
+  readonly samples: number;
+  readonly start: number;
+  /** Asked before each sample: true once further ones could change nothing that the asker wants to know. */
+  readonly settled?: (firsts: readonly (FirstStep & { readonly times: number })[], stated: FirstStep) => boolean;
+}
+
 /** A step that could come first: a check or a repair by its index in the model, or handing over. */
 export interface FirstStep {
   readonly kind: RankedAction['kind'];
@@ -35,7 +43,7 @@ const nearest = 6;
  */
 export function firstStepFirmness(
   model: TroubleshootingModel,
-  { priorStrength, likelihoodStrength, samples, start }: Strengths & { readonly samples: number; readonly start: number },
+  { priorStrength, likelihoodStrength, samples, start, settled = () => false }: Sampling,
 ): FirstStepFirmness {
   const near = rerank(model).slice(0, nearest);
   const among = beginningWith(model, near);
@@ -43,7 +51,9 @@ export function firstStepFirmness(
   const random = seededRandom(start);
   const firsts = new Map<string, FirstStep & { times: number }>();
   let loss = 0;
-  for (let i = 0; i < samples; i++) {
+  let drawn = 0;
+  while (drawn < samples && !settled([...firsts.values()], stated)) {
+    drawn++;
     const begins = among.rank(sampled(among.model, priorStrength, likelihoodStrength, random));
     const first = begins[0]!;
     const seen = firsts.get(`${first.kind} ${first.action}`) ?? { kind: first.kind, action: first.action, times: 0 };
@@ -52,10 +62,10 @@ export function firstStepFirmness(
     loss += begins.find((step) => same(step, stated))!.estimate - first.estimate;
   }
   return {
-    samples,
+    samples: drawn,
     stated: { kind: stated.kind, action: stated.action },
     firsts: [...firsts.values()].sort((a, b) => b.times - a.times || (a.action ?? Number.MAX_VALUE) - (b.action ?? Number.MAX_VALUE)),
-    meanLoss: loss / samples,
+    meanLoss: loss / Math.max(1, drawn),
     cost: stated.estimate,
   };
 }

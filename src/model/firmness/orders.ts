@@ -7,7 +7,7 @@ import type { Problem } from '../problem.ts';
 import type { FamilyFile } from '../schema/family.ts';
 import type { Content } from '../schema/index.ts';
 import { leavesOf } from '../tree.ts';
-import { type FirstStep, firstStepFirmness, type Strengths, same } from './first-step.ts';
+import { type FirstStep, type FirstStepFirmness, firstStepFirmness, type Strengths, same } from './first-step.ts';
 import { type Lever, levers, type StatedChance } from './levers.ts';
 
 const samples = 25;
@@ -35,12 +35,22 @@ export function flippingOrders({ content, documents, knowledge, strengths }: Fir
     const document = documents.get(`families/${id}`);
     if (!code || !document) return [];
     const { model, hypotheses, checkIds, repairIds } = formulate(defaultCase([code], knowledge), knowledge);
-    const firm = firstStepFirmness(model, { ...strengths, samples, start: 1 });
     const idOf = ({ kind, action }: FirstStep) => (kind === 'check' ? checkIds[action!]! : kind === 'repair' ? repairIds[action!]! : null);
-    const mayBegin = (step: FirstStep) => same(step, firm.stated) || (family.eitherFirst?.steps.includes(idOf(step) ?? '') ?? false);
-    const stays = firm.firsts.reduce((times, step) => times + (mayBegin(step) ? step.times : 0), 0);
-    const rival = firm.firsts.find((step) => !mayBegin(step));
-    if (!rival || stays >= (family.eitherFirst ? eitherOften : staysOften) * samples || firm.meanLoss < losesLittle * firm.cost) return [];
+    const mayBegin = (step: FirstStep, stated: FirstStep) =>
+      same(step, stated) || (family.eitherFirst?.steps.includes(idOf(step) ?? '') ?? false);
+    const timesOf = (firsts: FirstStepFirmness['firsts'], stated: FirstStep) =>
+      firsts.reduce((sum, step) => sum + (mayBegin(step, stated) ? step.times : 0), 0);
+    const enough = (family.eitherFirst ? eitherOften : staysOften) * samples;
+    // Most families have enough after a few samples, and nothing is to be said of them.
+    const firm = firstStepFirmness(model, {
+      ...strengths,
+      samples,
+      start: 1,
+      settled: (firsts, stated) => timesOf(firsts, stated) >= enough,
+    });
+    const stays = timesOf(firm.firsts, firm.stated);
+    const rival = firm.firsts.find((step) => !mayBegin(step, firm.stated));
+    if (!rival || stays >= enough || firm.meanLoss < losesLittle * firm.cost) return [];
 
     const name = (step: FirstStep): string =>
       step.kind === 'check'
