@@ -27,5 +27,8 @@ export const address = (kind: PageKind, id: string): string => `/${folders[kind]
 /** Path of a trouble code's page: `/codes/p0301/`. */
 export const codeAddress = (code: string): string => `/codes/${code.toLowerCase()}/`;
 
+/** Path that starts a job from a symptom. */
+export const jobOfSymptom = (symptom: string): string => `/job/#symptoms=${symptom}`;
+
 /** Path that starts a job with codes; the fragment never leaves the device. */
 export const jobAddress = (codes: readonly string[]): string => (codes.length > 0 ? `/job/#codes=${codes.join(',')}` : '/job/');

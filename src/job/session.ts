@@ -3,7 +3,7 @@ import { batch, computed, type ReadonlySignal, signal } from '@preact/signals';
 import { type Belief, belief as beliefOf, type Movement, movements } from '../engine/belief/index.ts';
 import type { Case } from '../engine/case.ts';
 import type { JobData } from './data.ts';
-import { codesInFragment, fragmentOfJob, jobInFragment, newJobFragment } from './keep/address.ts';
+import { codesInFragment, fragmentOfJob, jobInFragment, newJobFragment, symptomsInFragment } from './keep/address.ts';
 import { deviceStore } from './keep/device.ts';
 import type { JobRecord, JobStore } from './keep/jobs.ts';
 import { Keeper, type KeepState } from './keep/keeper.ts';
@@ -13,6 +13,7 @@ import { putStepsBy, stepsPutBy } from './keep/steps-back.ts';
 import type { NextAction } from './planner/outlook.ts';
 import { Planner } from './planner/planner.ts';
 import { exportText, readSavedText } from './saved/saved.ts';
+import { own } from './state/own.ts';
 import {
   type Action,
   type Answer,
@@ -117,6 +118,12 @@ export class Session {
     if (codes) {
       this.begin('replace');
       this.do({ type: 'codes', text: codes });
+      return;
+    }
+    const symptoms = symptomsInFragment(fragment).filter((id) => own(this.data.knowledge.symptoms, id));
+    if (symptoms.length > 0) {
+      this.begin('replace');
+      for (const id of symptoms) this.do({ type: 'symptom', id, presence: 'present' });
       return;
     }
     if (carried === 'shared' && text !== null && (await this.importText(text, 'replace'))) return;

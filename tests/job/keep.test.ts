@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { codesInFragment, fragmentOfJob, jobInFragment } from '../../src/job/keep/address.ts';
+import { codesInFragment, fragmentOfJob, jobInFragment, symptomsInFragment } from '../../src/job/keep/address.ts';
 import { type JobRecord, type JobStore, memoryStore } from '../../src/job/keep/jobs.ts';
 import { Keeper, type KeepState } from '../../src/job/keep/keeper.ts';
 import { fragmentOf, longestFragment, textOf } from '../../src/job/keep/link.ts';
@@ -167,6 +167,12 @@ describe('the address of a job', () => {
     for (const fragment of ['', '#job=', '#job=a b', '#job=<b>', `#job=${'a'.repeat(61)}`, '#codes=P0301', '#new'])
       expect(jobInFragment(fragment)).toBeNull();
   });
+});
+
+test('a job can begin with symptoms that its address names', () => {
+  expect(symptomsInFragment('#symptoms=shakes-at-stop-light,lamp-flashing')).toEqual(['shakes-at-stop-light', 'lamp-flashing']);
+  for (const fragment of ['', '#symptoms=', '#symptoms=<b>', '#symptoms=A B', '#codes=P0301'])
+    expect(symptomsInFragment(fragment)).toEqual([]);
 });
 
 describe('which jobs are open', () => {

@@ -110,7 +110,7 @@ describe('open jobs on the first page', () => {
     }),
   );
 
-  test.each([390, 820])('nothing moves when they appear, %d pixels wide (layout shift under 0.02)', { timeout: 60_000 }, (width) =>
+  test.each([390, 820, 1280])('nothing moves when they appear, %d pixels wide (layout shift under 0.02)', { timeout: 60_000 }, (width) =>
     withPage({ viewport: { width, height: 844 } }, async (page) => {
       for (const code of ['P0171', 'P0401', 'P0301']) {
         await page.goto(`${site.origin}/job/#codes=${code}`);

@@ -12,3 +12,10 @@ export const jobInFragment = (fragment: string): string | null => fragment.match
 /** The address of a kept job, and of one that has nothing in it yet. */
 export const fragmentOfJob = (id: string): string => `#job=${id}`;
 export const newJobFragment = '#new';
+
+/** Symptoms named in a fragment `#symptoms=a,b`; empty when it names none. */
+export const symptomsInFragment = (fragment: string): readonly string[] =>
+  fragment
+    .match(/^#symptoms=([a-z0-9,-]{1,500})$/)?.[1]
+    ?.split(',')
+    .filter(Boolean) ?? [];

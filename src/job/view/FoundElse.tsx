@@ -1,46 +1,16 @@
-/** "Found something else": the cause was seen, in whatever way. */
+/** "Found something else": the cause was seen, in whatever way. What is asked then is fetched when it is wanted. */
 import { useState } from 'preact/hooks';
-import { useSession } from './context.ts';
-import { SearchList } from './start/Search.tsx';
+import { Later } from './Later.tsx';
+
+const load = () => import('./WhatWasFound.tsx').then(({ WhatWasFound }) => WhatWasFound);
 
 export function FoundElse() {
-  const session = useSession();
   const [open, setOpen] = useState(false);
-  const [note, setNote] = useState('');
-  const { knowledge } = session.data;
-  const found = (cause: string | null) => {
-    session.answer({ kind: 'found', cause }, note);
-    setOpen(false);
-  };
-  if (!open)
-    return (
-      <button type="button" aria-expanded={false} onClick={() => setOpen(true)}>
-        I found something else
-      </button>
-    );
-  const causes = session.belief.value.causes.flatMap(({ id }) =>
-    id === null ? [] : [{ id, title: knowledge.causes[id]!.title, also: [] as readonly string[] }],
-  );
-  return (
-    <fieldset class="found-else">
-      <legend>What did you find?</legend>
-      <SearchList label="Search a cause" items={causes} picked={() => false} first={5}>
-        {({ id, title }) => (
-          <button type="button" onClick={() => found(id)}>
-            {title}
-          </button>
-        )}
-      </SearchList>
-      <label class="field">
-        <span>Note for the job sheet</span>
-        <input type="text" maxLength={500} value={note} onInput={(event) => setNote(event.currentTarget.value)} />
-      </label>
-      <button type="button" onClick={() => found(null)}>
-        None of these: something that is not listed
-      </button>
-      <button type="button" onClick={() => setOpen(false)}>
-        Back
-      </button>
-    </fieldset>
+  return open ? (
+    <Later load={load} props={{ close: () => setOpen(false) }} />
+  ) : (
+    <button type="button" aria-expanded={false} onClick={() => setOpen(true)}>
+      I found something else
+    </button>
   );
 }

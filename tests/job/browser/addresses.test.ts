@@ -66,6 +66,21 @@ describe.skipIf(!siteIsBuilt)('each job has an address', { timeout: 60_000 }, ()
       expect(hash(page)).not.toContain('elsewhere');
     }));
 
+  test('a symptom leads to a job that begins with it; one that nobody knows to none', () =>
+    withPage(async (page) => {
+      await page.goto(`${site.origin}/symptoms/shakes-at-stop-light/`);
+      await page.getByRole('link', { name: 'Start a job with this symptom' }).click();
+      await page.waitForSelector('#job[data-ready]');
+      await kept(page);
+      await expect.poll(() => hash(page)).toMatch(/^#job=/);
+      await page.getByText('What do you notice?').click();
+      const told = page.locator('fieldset.present', { hasText: 'Shakes at a stop light' });
+      await told.waitFor();
+      expect(await told.getByRole('button', { name: 'Yes' }).getAttribute('aria-pressed')).toBe('true');
+      await page.goto(`${site.origin}/job/#symptoms=constructor`);
+      await expect.poll(() => hash(page)).toMatch(/^#job=/);
+    }));
+
   test('undo goes on after a reload', () =>
     withPage(async (page) => {
       await openJob(page, site.origin, '#codes=P0171');

@@ -1,7 +1,7 @@
 /** The car: cylinders, firing order, and the traits that decide what exists on it. */
 import { companionPairs, usualFiringOrders } from '../../../engine/belief/index.ts';
 import { useSession } from '../context.ts';
-import { TraitsMoved } from '../Moved.tsx';
+import { TraitsMoved } from '../TraitsMoved.tsx';
 
 const counts = [3, 4, 5, 6, 8] as const;
 
