@@ -3,7 +3,7 @@
  * [--families]`. Times are processor time, so that other work on the machine moves them less. Columns:
  *
  * re-rank      one immediate ranking, median of 9
- * browser      the plan of a budget of 10 nodes (greedy policy, omniscient bound)
+ * browser      the plan of a budget of 10 nodes (greedy policy, improved state by state; omniscient bound)
  * plan         the plan at the node budget of the size
  * cost, gap    of that plan: expected cost, (cost - bound) / bound
  * bounds       in % of the cost: omniscient, pair bound at the root, search. What they lack is what each is loose by.

@@ -3,7 +3,7 @@ import { afterCheck, afterFailedRepair, at, costNow, type Job, mass, startJob } 
 import type { Plan, PolicyNode, TroubleshootingModel } from './model.ts';
 
 /** Raised when a bound turns out to be wrong, so that what it has certified lapses. */
-const PROOF_VERSION = 1;
+const PROOF_VERSION = 2;
 
 /** A plan found with a long budget, to be kept in a file. It holds for exactly the model that it was made for. */
 export interface Certificate {

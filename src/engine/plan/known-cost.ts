@@ -28,27 +28,38 @@ export class KnownCosts {
     this.fixers = fixers.map((list) => list.sort((a, b) => a.bare / a.chance - b.bare / b.chance));
   }
 
-  /** Least expected cost with h known; only repairs with at least `leastChance` of fixing it are allowed. */
-  of(hypothesis: number, status: Uint8Array, leastChance = 0): number {
+  /** Least expected cost with h known. */
+  of(hypothesis: number, status: Uint8Array): number {
     const { instance } = this;
     const list = this.fixers[hypothesis] as readonly Fixer[];
     let best = instance.handOverCost;
     for (let f = 0; f < list.length; f++) {
       const first = list[f] as Fixer;
-      if (status[instance.triedAt + first.repair] || first.chance < leastChance) continue;
-      let rest = instance.handOverCost;
-      for (let i = list.length - 1; i >= 0; i--) {
-        const option = list[i] as Fixer;
-        if (i === f || status[instance.triedAt + option.repair] || option.chance < leastChance) continue;
-        const tried = option.bare + (1 - option.chance) * rest;
-        if (tried < rest) rest = tried;
-      }
-      let cost = first.bare + (1 - first.chance) * rest;
+      if (status[instance.triedAt + first.repair]) continue;
+      let cost = this.ending(hypothesis, first.repair, status);
       for (const check of first.checks) if (!status[instance.everAt + check]) cost += instance.cost[check] as number;
       for (const setUp of first.setUps) if (!status[instance.paidAt + setUp]) cost += instance.setUpCost[setUp] as number;
       if (cost < best) best = cost;
     }
     return best;
+  }
+
+  /** Least expected cost with h known when `repair` is tried first, with all set-ups paid and all forced checks done. */
+  ending(hypothesis: number, repair: number, status: Uint8Array): number {
+    const { instance } = this;
+    const list = this.fixers[hypothesis] as readonly Fixer[];
+    let first: Fixer | undefined;
+    let rest = instance.handOverCost;
+    for (let i = list.length - 1; i >= 0; i--) {
+      const option = list[i] as Fixer;
+      if (option.repair === repair) first = option;
+      else if (!status[instance.triedAt + option.repair]) rest = Math.min(rest, option.bare + (1 - option.chance) * rest);
+    }
+    return first ? first.bare + (1 - first.chance) * rest : instance.handOverCost;
+  }
+
+  fixes(repair: number, hypothesis: number): boolean {
+    return (this.fixers[hypothesis] as readonly Fixer[]).some((fixer) => fixer.repair === repair);
   }
 }
 

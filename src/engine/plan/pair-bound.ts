@@ -1,13 +1,10 @@
 import type { Instance } from './instance.ts';
-import { KnownCosts } from './known-cost.ts';
+import { type Fixer, KnownCosts } from './known-cost.ts';
 import { buildPair } from './pair-build.ts';
 import { PairShares, type PairStart } from './pair-shares.ts';
-import { type PairCheck, type PairResource, type PairTable, readValue } from './pair-table.ts';
+import { HAND_OVER, type PairCheck, type PairResource, type PairTable, readValue } from './pair-table.ts';
 
 const NONE = new Int32Array(0);
-
-/** A repair that fixes a hypothesis with at least this chance ends the pair problems of that hypothesis. */
-const STRONG = 0.7;
 
 /** How much detail: each pair left out and each check beyond the most telling ones only lowers the bound. */
 export interface PairBoundOptions {
@@ -20,9 +17,10 @@ export interface PairBoundOptions {
  *
  * In the world where i is true, whatever an action costs is divided among the omniscient problem of i and the pairs
  * {i, j}; each part is then solved on its own, and the parts add up to no more than any policy pays (cost partitioning;
- * a Lagrangian relaxation of "all pairs follow the same policy"). A pair pays its shares for the checks that tell i
- * from j until it stops: trying j's repair in the world of i is waste and belongs to this pair alone. With no checks the
- * pairs give exactly Smith's optimum, the sum over pairs of min(p_i c_j, p_j c_i). Shares are tuned by `tune`.
+ * a Lagrangian relaxation of "all pairs follow the same policy"). A pair pays its shares for the checks that tell i from
+ * j until it stops: by a repair that is waste in one of the two worlds, or by a way out that is dearer than it had to be.
+ * With no checks the pairs give exactly Smith's optimum, the sum over pairs of min(p_i c_j, p_j c_i). Shares are tuned by
+ * `tune`.
  */
 export class PairBound {
   readonly pairs: PairTable[] = [];
@@ -31,53 +29,43 @@ export class PairBound {
   private readonly shares: PairShares;
   /** Copies of each check still open at the status prepared (repeats, and readings that a repair may spoil). */
   private readonly copies: Int32Array;
-  private readonly strongOf: number[][] = [];
-  private readonly weakOf: { repair: number; chance: number }[][] = [];
   private readonly hasSpoils: boolean;
   // What `prepare` leaves for `value`.
   private readonly single: Float64Array;
-  private readonly factor: Float64Array;
-  private readonly tables: (Float64Array | null)[] = [];
+  /** 1 where the hypothesis still counts in its pairs: no repair that may fix it has been tried. */
+  private readonly counts: Uint8Array;
+  private readonly tables: Float64Array[] = [];
   private readonly logs: Float64Array;
   private readonly hypothesesOf: Int32Array[] = [];
   private readonly pairsOf: Int32Array[] = [];
+  private readonly countsOf: Int32Array[] = [];
   // What `prepareAfter` changed.
-  private undoPair = new Int32Array(0);
-  private readonly undoTable: (Float64Array | null)[] = [];
-  private readonly undoHypothesis: Int32Array;
+  private readonly undoPair: Int32Array;
+  private readonly undoTable: Float64Array[] = [];
   private readonly undoSingle: Float64Array;
-  private readonly undoFactor: Float64Array;
+  private readonly undoCounts: Uint8Array;
   private readonly undoCopies: Int32Array;
   private undoCounted: Int32Array = NONE;
-  private readonly countsOf: Int32Array[] = [];
+  private undoHypotheses: Int32Array = NONE;
   private undoPairs = 0;
-  private undoHypotheses = 0;
-  private readonly scaled: Float64Array;
 
   constructor(instance: Instance, belief: Float64Array, status: Uint8Array, options: PairBoundOptions) {
     this.instance = instance;
-    this.known = new KnownCosts(instance);
     const n = instance.hypotheses;
+    this.known = new KnownCosts(instance);
     this.single = new Float64Array(n);
-    this.factor = new Float64Array(n);
+    this.counts = new Uint8Array(n);
     this.logs = new Float64Array(n);
     this.undoCopies = new Int32Array(instance.checks);
-    this.undoHypothesis = new Int32Array(n);
     this.undoSingle = new Float64Array(n);
-    this.undoFactor = new Float64Array(n);
-    this.scaled = new Float64Array(n);
+    this.undoCounts = new Uint8Array(n);
     this.hasSpoils = instance.spoils.some((list) => list.length > 0);
     this.copies = Int32Array.from({ length: instance.checks }, (_, check) => this.copiesLeft(check, status));
-    for (let h = 0; h < n; h++) {
-      const fixers = (this.known.fixers[h] ?? []).filter((fixer) => !status[instance.triedAt + fixer.repair]);
-      this.strongOf.push(fixers.filter((fixer) => fixer.chance >= STRONG).map((fixer) => fixer.repair));
-      this.weakOf.push(fixers.filter((fixer) => fixer.chance < STRONG).map(({ repair, chance }) => ({ repair, chance })));
+    for (const pair of this.heaviestPairs(belief, status, options.mostPairs)) {
+      this.pairs.push(buildPair(instance, status, this.copies, this.known, pair, options.mostChecks));
     }
-    for (const [i, j] of this.heaviestPairs(belief, options.mostPairs)) {
-      const pair = this.makePair(i, j, status, options.mostChecks);
-      if (pair) this.pairs.push(pair);
-    }
-    this.shares = new PairShares(instance, this.known, this.pairs, belief, status, STRONG);
+    this.undoPair = new Int32Array(this.pairs.length);
+    this.shares = new PairShares(instance, this.known, this.pairs, belief, status);
     this.makeTouches();
   }
 
@@ -94,31 +82,28 @@ export class PairBound {
     return copies;
   }
 
-  private fixes(repair: number, hypothesis: number): boolean {
-    return (this.known.fixers[hypothesis] ?? []).some((fixer) => fixer.repair === repair);
-  }
-
-  /** Pairs by falling chance of the less likely of the two: what a pair can add is at most in proportion to it. */
-  private heaviestPairs(belief: Float64Array, most: number): [number, number][] {
-    const pairs: { i: number; j: number; weight: number }[] = [];
+  /** Pairs by the most that each could add, were all costs charged to it alone. */
+  private heaviestPairs(belief: Float64Array, status: Uint8Array, most: number): [number, number][] {
+    const { instance, known } = this;
+    const least = Array.from(belief, (_, h) => known.of(h, status));
+    const open = known.fixers.map((fixers) => fixers.map(({ repair }) => repair).filter((repair) => !status[instance.triedAt + repair]));
+    // What stopping by a repair (or handing over) wastes in a world.
+    const waste = (h: number, repair: number): number => {
+      if (repair !== HAND_OVER && !known.fixes(repair, h)) return instance.cost[instance.checks + repair] as number;
+      return Math.max(0, known.ending(h, repair, status) - (least[h] as number));
+    };
+    const pairs: { i: number; j: number; most: number }[] = [];
     for (let i = 0; i < belief.length; i++) {
       for (let j = i + 1; j < belief.length; j++) {
-        const weight = Math.min(belief[i] as number, belief[j] as number);
-        if (weight > 0) pairs.push({ i, j, weight });
+        let least = Number.POSITIVE_INFINITY;
+        for (const repair of [HAND_OVER, ...(open[i] as number[]), ...(open[j] as number[])]) {
+          least = Math.min(least, (belief[i] as number) * waste(i, repair) + (belief[j] as number) * waste(j, repair));
+        }
+        if (least > 0) pairs.push({ i, j, most: least });
       }
     }
-    pairs.sort((a, b) => b.weight - a.weight || a.i - b.i || a.j - b.j);
+    pairs.sort((a, b) => b.most - a.most || a.i - b.i || a.j - b.j);
     return pairs.slice(0, most).map(({ i, j }) => [i, j]);
-  }
-
-  private makePair(first: number, second: number, status: Uint8Array, mostChecks: number): PairTable | null {
-    const { instance } = this;
-    const strongFirst = this.strongOf[first] as number[];
-    const strongSecond = this.strongOf[second] as number[];
-    if (strongFirst.length + strongSecond.length === 0) return null;
-    if (strongFirst.some((r) => this.fixes(r, second)) || strongSecond.some((r) => this.fixes(r, first))) return null;
-    const sides = { first, second, repairsFirst: strongFirst, repairsSecond: strongSecond };
-    return buildPair(instance, status, this.copies, sides, mostChecks);
   }
 
   /** Makes ready for beliefs at this status. */
@@ -127,7 +112,7 @@ export class PairBound {
     for (let h = 0; h < this.instance.hypotheses; h++) this.prepareHypothesis(h, status);
     for (let p = 0; p < this.pairs.length; p++) this.tables[p] = this.tableOf(p, status);
     this.undoPairs = 0;
-    this.undoHypotheses = 0;
+    this.undoHypotheses = NONE;
     this.undoCounted = NONE;
   }
 
@@ -143,17 +128,16 @@ export class PairBound {
     const hypotheses = this.hypothesesOf[action] as Int32Array;
     for (let i = 0; i < hypotheses.length; i++) {
       const h = hypotheses[i] as number;
-      this.undoHypothesis[i] = h;
-      this.undoSingle[i] = this.single[h] as number;
-      this.undoFactor[i] = this.factor[h] as number;
+      this.undoSingle[h] = this.single[h] as number;
+      this.undoCounts[h] = this.counts[h] as number;
       this.prepareHypothesis(h, status);
     }
-    this.undoHypotheses = hypotheses.length;
+    this.undoHypotheses = hypotheses;
     const pairs = this.pairsOf[action] as Int32Array;
     for (let i = 0; i < pairs.length; i++) {
       const p = pairs[i] as number;
       this.undoPair[i] = p;
-      this.undoTable[i] = this.tables[p] as Float64Array | null;
+      this.undoTable[i] = this.tables[p] as Float64Array;
       this.tables[p] = this.tableOf(p, status);
     }
     this.undoPairs = pairs.length;
@@ -162,33 +146,27 @@ export class PairBound {
   restore(): void {
     for (let i = 0; i < this.undoCounted.length; i++) this.copies[this.undoCounted[i] as number] = this.undoCopies[i] as number;
     this.undoCounted = NONE;
-    for (let i = 0; i < this.undoHypotheses; i++) {
-      const h = this.undoHypothesis[i] as number;
-      this.single[h] = this.undoSingle[i] as number;
-      this.factor[h] = this.undoFactor[i] as number;
+    for (let i = 0; i < this.undoHypotheses.length; i++) {
+      const h = this.undoHypotheses[i] as number;
+      this.single[h] = this.undoSingle[h] as number;
+      this.counts[h] = this.undoCounts[h] as number;
     }
-    for (let i = 0; i < this.undoPairs; i++) this.tables[this.undoPair[i] as number] = this.undoTable[i] as Float64Array | null;
+    this.undoHypotheses = NONE;
+    for (let i = 0; i < this.undoPairs; i++) this.tables[this.undoPair[i] as number] = this.undoTable[i] as Float64Array;
     this.undoPairs = 0;
-    this.undoHypotheses = 0;
   }
 
   private prepareHypothesis(h: number, status: Uint8Array): void {
     const { triedAt } = this.instance;
     this.single[h] = this.known.of(h, status);
-    let factor = 1;
-    const strong = this.strongOf[h] as number[];
-    for (let i = 0; i < strong.length; i++) if (status[triedAt + (strong[i] as number)]) factor = 0;
-    const weak = this.weakOf[h] as { repair: number; chance: number }[];
-    for (let i = 0; i < weak.length; i++) {
-      const fixer = weak[i] as { repair: number; chance: number };
-      if (!status[triedAt + fixer.repair]) factor *= 1 - fixer.chance;
-    }
-    this.factor[h] = factor;
+    const fixers = this.known.fixers[h] as readonly Fixer[];
+    let counts = 1;
+    for (let i = 0; i < fixers.length; i++) if (status[triedAt + (fixers[i] as Fixer).repair]) counts = 0;
+    this.counts[h] = counts;
   }
 
-  private tableOf(p: number, status: Uint8Array): Float64Array | null {
+  private tableOf(p: number, status: Uint8Array): Float64Array {
     const pair = this.pairs[p] as PairTable;
-    if (this.factor[pair.first] === 0 || this.factor[pair.second] === 0) return null;
     return pair.values(this.checksLeft(pair), this.resourcesPaid(pair, status));
   }
 
@@ -199,27 +177,25 @@ export class PairBound {
       const setUps = instance.setUpsOf[action] as Int32Array;
       const repair = action - instance.checks;
       const hypotheses: number[] = [];
-      for (let h = 0; h < instance.hypotheses; h++) {
-        const touched = (known.fixers[h] ?? []).some(
+      known.fixers.forEach((fixers, h) => {
+        const touched = fixers.some(
           (fixer) => fixer.repair === repair || fixer.checks.includes(action) || fixer.setUps.some((setUp) => setUps.includes(setUp)),
         );
         if (touched) hypotheses.push(h);
-      }
-      const spoiled = repair >= 0 ? (instance.spoils[repair] as Int32Array) : new Int32Array(0);
+      });
+      const spoiled = repair >= 0 ? (instance.spoils[repair] as Int32Array) : NONE;
       const pairs: number[] = [];
       this.pairs.forEach((pair, p) => {
-        const ends = repair >= 0 && (this.fixes(repair, pair.first) || this.fixes(repair, pair.second));
         const told = pair.checks.some(({ check }) => check === action || spoiled.includes(check));
         const pays = pair.resources.some(({ resource }) =>
           resource < instance.checks ? resource === action : setUps.includes(resource - instance.checks),
         );
-        if (ends || told || pays) pairs.push(p);
+        if (told || pays) pairs.push(p);
       });
       this.countsOf.push(action < instance.checks ? Int32Array.of(action) : Int32Array.from(new Set([...spoiled])));
       this.hypothesesOf.push(Int32Array.from(hypotheses));
       this.pairsOf.push(Int32Array.from(pairs));
     }
-    this.undoPair = new Int32Array(this.pairs.length);
   }
 
   private checksLeft(pair: PairTable): number {
@@ -247,23 +223,20 @@ export class PairBound {
 
   /** The bound at a belief (any scale) and the status last prepared. */
   value(belief: Float64Array): number {
-    const n = this.instance.hypotheses;
+    const { logs, counts, pairs, tables } = this;
     let bound = 0;
-    for (let h = 0; h < n; h++) {
+    for (let h = 0; h < belief.length; h++) {
       const weight = belief[h] as number;
       bound += weight * (this.single[h] as number);
-      const scaled = weight * (this.factor[h] as number);
-      this.scaled[h] = scaled;
-      this.logs[h] = scaled > 0 ? Math.log(scaled) : 0;
+      logs[h] = weight > 0 ? Math.log(weight) : 0;
     }
-    for (let p = 0; p < this.pairs.length; p++) {
-      const values = this.tables[p];
-      if (!values) continue;
-      const pair = this.pairs[p] as PairTable;
-      const first = this.scaled[pair.first] as number;
-      const second = this.scaled[pair.second] as number;
+    for (let p = 0; p < pairs.length; p++) {
+      const pair = pairs[p] as PairTable;
+      if (!counts[pair.first] || !counts[pair.second]) continue;
+      const first = belief[pair.first] as number;
+      const second = belief[pair.second] as number;
       if (first > 0 && second > 0) {
-        bound += readValue(values, first, second, this.logs[pair.first] as number, this.logs[pair.second] as number);
+        bound += readValue(tables[p] as Float64Array, first, second, logs[pair.first] as number, logs[pair.second] as number);
       }
     }
     return bound;
@@ -290,12 +263,13 @@ export class PairBound {
   }
 
   private starts(belief: Float64Array, status: Uint8Array): PairStart[] {
+    const weight = (h: number): number => (this.counts[h] ? (belief[h] as number) : 0);
     const starts = this.pairs.map((pair) => ({
       pair,
       left: this.checksLeft(pair),
       paid: this.resourcesPaid(pair, status),
-      first: (belief[pair.first] as number) * (this.factor[pair.first] as number),
-      second: (belief[pair.second] as number) * (this.factor[pair.second] as number),
+      first: weight(pair.first),
+      second: weight(pair.second),
     }));
     return starts.filter(({ first, second }) => first > 0 && second > 0);
   }

@@ -1,43 +1,30 @@
 import type { Instance } from './instance.ts';
-import { forcedChecks } from './known-cost.ts';
-import { type PairCheck, type PairRepair, type PairResource, PairTable } from './pair-table.ts';
+import { type Fixer, forcedChecks, type KnownCosts } from './known-cost.ts';
+import { HAND_OVER, type PairCheck, type PairResource, type PairStop, PairTable } from './pair-table.ts';
 
 /** More resources than this are taken as free of charge: the key of a table has so many bits for them. */
 const MOST_RESOURCES = 6;
 
-/** The two sides of a pair: hypotheses and the repairs that end the problem of each. */
-export interface PairSides {
-  readonly first: number;
-  readonly second: number;
-  readonly repairsFirst: readonly number[];
-  readonly repairsSecond: readonly number[];
-}
-
 /**
- * Lays out the problem of one pair, still without charges: the checks that tell the two apart best (as many as
+ * Lays out the problem of one pair of hypotheses, still without charges: the checks that tell the two apart best (as many as
  * `mostChecks`; the rest are given away), what must come before them, and the resources that they and the repairs need.
  * `copies` says how often each check can still be done.
  */
-export function buildPair(instance: Instance, status: Uint8Array, copies: Int32Array, sides: PairSides, mostChecks: number): PairTable {
-  const { first, second } = sides;
-  const n = instance.hypotheses;
-  const informative: { check: number; affinity: number }[] = [];
-  for (let check = 0; check < instance.checks; check++) {
-    if ((copies[check] as number) <= 0) continue;
-    let affinity = 0;
-    const at = instance.likelihoodAt[check] as number;
-    for (let o = 0; o < (instance.outcomes[check] as number); o++) {
-      affinity += Math.sqrt((instance.likelihood[at + o * n + first] as number) * (instance.likelihood[at + o * n + second] as number));
-    }
-    for (let copy = 0; affinity < 1 - 1e-9 && copy < (copies[check] as number); copy++) informative.push({ check, affinity });
-  }
-  informative.sort((a, b) => a.affinity - b.affinity || a.check - b.check);
+export function buildPair(
+  instance: Instance,
+  status: Uint8Array,
+  copies: Int32Array,
+  known: KnownCosts,
+  [first, second]: readonly [number, number],
+  mostChecks: number,
+): PairTable {
+  const informative = informativeChecks(instance, copies, first, second);
   const row = (check: number, h: number) =>
     Float64Array.from(
       { length: instance.outcomes[check] as number },
-      (_, o) => instance.likelihood[(instance.likelihoodAt[check] as number) + o * n + h] as number,
+      (_, o) => instance.likelihood[(instance.likelihoodAt[check] as number) + o * instance.hypotheses + h] as number,
     );
-  const make = ({ check }: { check: number }): PairCheck => ({
+  const make = (check: number): PairCheck => ({
     check,
     costFirst: 0,
     costSecond: 0,
@@ -47,28 +34,31 @@ export function buildPair(instance: Instance, status: Uint8Array, copies: Int32A
     likelihoodSecond: row(check, second),
   });
   const checks = informative.slice(0, mostChecks).map(make);
-  const free = informative.slice(mostChecks).map(make);
+  const strong = new Set(checks.map(({ check }) => check));
+  const given = informative.slice(mostChecks).map(make);
   const resources: PairResource[] = [];
-  const resourceBit = (resource: number): number => {
-    let at = resources.findIndex((known) => known.resource === resource);
-    if (at < 0) at = resources.push({ resource, costFirst: 0, costSecond: 0 }) - 1;
-    return at < MOST_RESOURCES ? 1 << at : 0;
-  };
-  const bitsOf = (action: number, forced: readonly number[]): number => {
-    let bits = 0;
-    for (const check of forced) {
-      if (!status[instance.everAt + check] && !checks.some((local) => local.check === check)) bits |= resourceBit(check);
-    }
+  const needed = (action: number, forced: readonly number[]): number[] => {
+    const found = new Set<number>();
+    for (const check of forced) if (!status[instance.everAt + check] && !strong.has(check)) found.add(check);
     for (const step of [action, ...forced]) {
       for (const setUp of instance.setUpsOf[step] as Int32Array) {
-        if (!status[instance.paidAt + setUp]) bits |= resourceBit(instance.checks + setUp);
+        if (!status[instance.paidAt + setUp]) found.add(instance.checks + setUp);
       }
+    }
+    return [...found];
+  };
+  const bitsOf = (wanted: readonly number[]): number => {
+    let bits = 0;
+    for (const resource of wanted) {
+      let at = resources.findIndex((known) => known.resource === resource);
+      if (at < 0 && resources.length < MOST_RESOURCES) at = resources.push({ resource, costFirst: 0, costSecond: 0 }) - 1;
+      if (at >= 0) bits |= 1 << at;
     }
     return bits;
   };
   checks.forEach((local, index) => {
     const forced = forcedChecks(instance, local.check);
-    local.resources = bitsOf(local.check, forced);
+    local.resources = bitsOf(needed(local.check, forced));
     for (let other = 0; other < checks.length; other++) {
       const before = (checks[other] as PairCheck).check;
       const isFirstCopy = checks.findIndex((known) => known.check === before) === other;
@@ -76,11 +66,42 @@ export function buildPair(instance: Instance, status: Uint8Array, copies: Int32A
       if (before === local.check && other < index) local.needs |= 1 << other;
     }
   });
-  const repair = (r: number): PairRepair => {
-    const action = instance.checks + r;
-    return { repair: r, cost: 0, resources: bitsOf(action, forcedChecks(instance, action)) };
+  const open = (fixer: Fixer): boolean => !status[instance.triedAt + fixer.repair];
+  const stops = makeStops((known.fixers[first] ?? []).filter(open), (known.fixers[second] ?? []).filter(open), (fixer) =>
+    bitsOf(needed(instance.checks + fixer.repair, fixer.checks)),
+  );
+  return new PairTable(first, second, { checks, given, resources, stops });
+}
+
+/** Checks that tell two hypotheses apart, the most telling first, each as often as it can still be done. */
+function informativeChecks(instance: Instance, copies: Int32Array, first: number, second: number): number[] {
+  const n = instance.hypotheses;
+  const found: { check: number; affinity: number }[] = [];
+  for (let check = 0; check < instance.checks; check++) {
+    if ((copies[check] as number) <= 0) continue;
+    let affinity = 0;
+    const at = instance.likelihoodAt[check] as number;
+    for (let o = 0; o < (instance.outcomes[check] as number); o++) {
+      affinity += Math.sqrt((instance.likelihood[at + o * n + first] as number) * (instance.likelihood[at + o * n + second] as number));
+    }
+    for (let copy = 0; affinity < 1 - 1e-9 && copy < (copies[check] as number); copy++) found.push({ check, affinity });
+  }
+  found.sort((a, b) => a.affinity - b.affinity || a.check - b.check);
+  return found.map(({ check }) => check);
+}
+
+/** Every repair that may fix one of the two ends their problem, and so does handing over. */
+function makeStops(first: readonly Fixer[], second: readonly Fixer[], resourcesOf: (fixer: Fixer) => number): PairStop[] {
+  const stops: PairStop[] = [];
+  const add = (repair: number, fixesFirst: boolean, fixesSecond: boolean, resources: number): void => {
+    stops.push({ repair, fixesFirst, fixesSecond, resources, costFirst: 0, costSecond: 0 });
   };
-  const repairs = { repairsFirst: sides.repairsFirst.map(repair), repairsSecond: sides.repairsSecond.map(repair) };
-  resources.length = Math.min(resources.length, MOST_RESOURCES);
-  return new PairTable(first, second, { checks, free, resources, ...repairs });
+  const isAmong = (fixers: readonly Fixer[], { repair }: Fixer): boolean => fixers.some((fixer) => fixer.repair === repair);
+  for (const fixer of first) {
+    const isShared = isAmong(second, fixer);
+    add(fixer.repair, true, isShared, isShared ? 0 : resourcesOf(fixer));
+  }
+  for (const fixer of second) if (!isAmong(first, fixer)) add(fixer.repair, false, true, resourcesOf(fixer));
+  add(HAND_OVER, true, true, 0);
+  return stops;
 }

@@ -1,37 +1,31 @@
 import type { Instance } from './instance.ts';
-import type { KnownCosts } from './known-cost.ts';
-import { type PairCheck, type PairRepair, type PairResource, type PairTable, readValue } from './pair-table.ts';
+import type { Fixer, KnownCosts } from './known-cost.ts';
+import { type PairCharge, type PairCheck, type PairStop, type PairTable, readValue } from './pair-table.ts';
 
 /** What one pair is charged of one cost in one world. */
 interface Entry {
-  readonly pair: PairTable;
+  readonly item: PairCharge;
   readonly isFirst: boolean;
-  /** null: handing over. */
-  readonly item: PairCheck | PairResource | PairRepair | null;
   readonly budget: number;
   weight: number;
   use: number;
 }
 
+/** Below this share of the pair's weight a branch is not followed when use is measured. */
+const LEAST_FOLLOWED = 2e-3;
+
 /**
- * How each cost is divided among the pairs. For each world and each thing paid there (a check, a set-up, a repair of
- * another hypothesis, handing over) the shares of the pairs add up to its cost, less what the omniscient bound of that
- * world uses already.
+ * How each cost is divided among the pairs. For each world and each thing paid there (a check, a set-up, a repair that
+ * fixes nothing there, a repair or handing over that ends the job for more than it would have to cost) the shares of the
+ * pairs add up to its cost, less what someone who knows the world pays already.
  */
 export class PairShares {
   private readonly groups: Entry[][];
   private readonly pairs: readonly PairTable[];
 
-  constructor(
-    instance: Instance,
-    known: KnownCosts,
-    pairs: readonly PairTable[],
-    belief: Float64Array,
-    status: Uint8Array,
-    strong: number,
-  ) {
+  constructor(instance: Instance, known: KnownCosts, pairs: readonly PairTable[], belief: Float64Array, status: Uint8Array) {
     this.pairs = pairs;
-    this.groups = makeGroups(instance, known, pairs, belief, status, strong);
+    this.groups = makeGroups(instance, known, pairs, belief, status);
     this.charge();
   }
 
@@ -69,15 +63,9 @@ export class PairShares {
     for (const group of this.groups) {
       let sum = 0;
       for (const entry of group) sum += entry.weight;
-      for (const entry of group) {
-        const cost = (entry.budget * entry.weight) / sum;
-        const { item, pair, isFirst } = entry;
-        if (item === null) {
-          if (isFirst) pair.handOverFirst = cost;
-          else pair.handOverSecond = cost;
-        } else if ('cost' in item) item.cost = cost;
-        else if (isFirst) item.costFirst = cost;
-        else item.costSecond = cost;
+      for (const { item, isFirst, budget, weight } of group) {
+        if (isFirst) item.costFirst = (budget * weight) / sum;
+        else item.costSecond = (budget * weight) / sum;
       }
     }
     for (const pair of this.pairs) pair.clear();
@@ -85,16 +73,21 @@ export class PairShares {
 
   /** For each entry, how often it is paid (weighted by chance) under its pair's own policy from the start given. */
   measureUse(starts: readonly PairStart[]): void {
-    const usage = new Map<PairCheck | PairResource | PairRepair | PairTable, [number, number]>();
-    const add = (item: PairCheck | PairResource | PairRepair | PairTable, first: number, second: number): void => {
-      const sum = usage.get(item) ?? [0, 0];
-      usage.set(item, [sum[0] + first, sum[1] + second]);
+    const usage = new Map<PairCharge, [number, number]>();
+    const add = (item: PairCharge, first: number, second: number): void => {
+      const sum = usage.get(item);
+      if (sum) {
+        sum[0] += first;
+        sum[1] += second;
+      } else usage.set(item, [first, second]);
     };
-    for (const { pair, left, paid, first, second } of starts) follow(pair, left, paid, first, second, (first + second) * 1e-3, add);
+    for (const { pair, left, paid, first, second } of starts) {
+      follow(pair, left, paid, first, second, (first + second) * LEAST_FOLLOWED, add);
+    }
     for (const group of this.groups) {
       for (const entry of group) {
-        const use = usage.get(entry.item ?? entry.pair) ?? [0, 0];
-        entry.use = entry.isFirst ? use[0] : use[1];
+        const use = usage.get(entry.item);
+        entry.use = use ? (entry.isFirst ? use[0] : use[1]) : 0;
       }
     }
   }
@@ -115,19 +108,20 @@ function makeGroups(
   pairs: readonly PairTable[],
   belief: Float64Array,
   status: Uint8Array,
-  strong: number,
 ): Entry[][] {
   const groups = new Map<string, Entry[]>();
-  const add = (name: string, budget: number, entry: Omit<Entry, 'budget' | 'weight' | 'use'>, weight: number): void => {
+  const add = (name: string, budget: number, entry: Pick<Entry, 'item' | 'isFirst'>, weight: number): void => {
     if (budget <= 0) return;
     const group = groups.get(name) ?? [];
     if (group.length === 0) groups.set(name, group);
     group.push({ ...entry, budget, weight, use: 0 });
   };
-  const reserved = Array.from({ length: instance.hypotheses }, (_, h) => {
-    const fixers = (known.fixers[h] ?? []).filter((fixer) => !status[instance.triedAt + fixer.repair]);
-    return new Set(fixers.flatMap((fixer) => [...fixer.checks, ...fixer.setUps.map((setUp) => instance.checks + setUp)]));
+  // What someone who knows the hypothesis may pay for on the way to its repair.
+  const reserved = known.fixers.map((fixers) => {
+    const open = fixers.filter(({ repair }) => !status[instance.triedAt + repair]);
+    return new Set(open.flatMap(({ checks, setUps }: Fixer) => [...checks, ...setUps.map((setUp) => instance.checks + setUp)]));
   });
+  const least = reserved.map((_, h) => known.of(h, status));
   const price = (resource: number, h: number): number => {
     if (reserved[h]?.has(resource)) return 0;
     if (resource < instance.checks) return instance.cost[resource] as number;
@@ -137,38 +131,45 @@ function makeGroups(
     for (const isFirst of [true, false]) {
       const h = isFirst ? pair.first : pair.second;
       const other = belief[isFirst ? pair.second : pair.first] as number;
-      const world = { pair, isFirst };
-      for (const local of pair.checks) {
-        const differ = 1 - affinityOf(local);
-        add(`check ${local.check} in ${h}`, price(local.check, h), { ...world, item: local }, Math.sqrt(other) * differ + 1e-6);
+      for (const item of pair.checks) {
+        const differ = 1 - affinityOf(item);
+        add(`check ${item.check} in ${h}`, price(item.check, h), { item, isFirst }, Math.sqrt(other) * differ + 1e-6);
       }
-      for (const local of pair.resources) {
-        const isCheck = local.resource < instance.checks;
-        const name = `${isCheck ? 'check' : 'set-up'} ${local.resource} in ${h}`;
-        add(name, price(local.resource, h), { ...world, item: local }, Math.sqrt(other) * 0.3 + 1e-6);
+      for (const item of pair.resources) {
+        const isCheck = item.resource < instance.checks;
+        const name = isCheck ? `check ${item.resource} in ${h}` : `set-up ${item.resource - instance.checks} in ${h}`;
+        add(name, price(item.resource, h), { item, isFirst }, Math.sqrt(other) * 0.3 + 1e-6);
       }
-      for (const local of isFirst ? pair.repairsSecond : pair.repairsFirst) {
-        const action = instance.checks + local.repair;
-        add(`repair ${local.repair} in ${h}`, instance.cost[action] as number, { ...world, item: local }, other + 1e-6);
+      for (const item of pair.stops) {
+        const fixes = isFirst ? item.fixesFirst : item.fixesSecond;
+        // A way out may be dearer than the cheapest one by so much; what does not fix is all waste.
+        const budget = fixes
+          ? known.ending(h, item.repair, status) - (least[h] as number)
+          : (instance.cost[instance.checks + item.repair] as number);
+        add(`stop ${item.repair} in ${h}`, budget, { item, isFirst }, (fixes ? Math.sqrt(other) : other) + 1e-6);
       }
-      const slack = instance.handOverCost - known.of(h, status, strong);
-      add(`hand over in ${h}`, slack, { ...world, item: null }, Math.sqrt(other) + 1e-6);
     }
   }
   return [...groups.values()];
 }
 
-type Add = (item: PairCheck | PairResource | PairRepair | PairTable, first: number, second: number) => void;
+type Add = (item: PairCharge, first: number, second: number) => void;
 
+/** Follows the pair's own policy and adds up what it pays; what is given away counts for nothing here. */
 function follow(pair: PairTable, left: number, paid: number, first: number, second: number, least: number, add: Add): void {
   const spend = (bits: number, a: number, b: number): void => {
     pair.resources.forEach((resource, s) => {
       if (bits & (1 << s)) add(resource, a, b);
     });
   };
-  const stop = pair.stopCosts(paid);
-  const options = [second * stop.repairFirst, first * stop.repairSecond, first * pair.handOverFirst + second * pair.handOverSecond];
-  let best = Math.min(...options);
+  let best = Number.POSITIVE_INFINITY;
+  let stop = pair.stops[0] as PairStop;
+  for (const option of pair.stops) {
+    const cost = first * pair.stopCost(option, paid, true) + second * pair.stopCost(option, paid, false);
+    if (cost >= best) continue;
+    best = cost;
+    stop = option;
+  }
   let chosen = -1;
   for (let c = 0; first + second > least && c < pair.checks.length; c++) {
     if (!pair.mayDo(c, left)) continue;
@@ -181,25 +182,13 @@ function follow(pair: PairTable, left: number, paid: number, first: number, seco
       const b = second * (check.likelihoodSecond[o] as number);
       if (a > 0 && b > 0) cost += readValue(after, a, b, Math.log(a), Math.log(b));
     }
-    if (cost < best) {
-      best = cost;
-      chosen = c;
-    }
+    if (cost >= best) continue;
+    best = cost;
+    chosen = c;
   }
   if (chosen < 0) {
-    const at = options.indexOf(Math.min(...options));
-    if (at === 2) add(pair, first, second);
-    else if (at === 0) {
-      for (const r of pair.repairsFirst.slice(0, 1)) {
-        add(r, 0, second);
-        spend(r.resources & ~paid, 0, second);
-      }
-    } else {
-      for (const r of pair.repairsSecond.slice(0, 1)) {
-        add(r, first, 0);
-        spend(r.resources & ~paid, first, 0);
-      }
-    }
+    add(stop, first, second);
+    spend(stop.resources & ~paid, stop.fixesFirst ? 0 : first, stop.fixesSecond ? 0 : second);
     return;
   }
   const check = pair.checks[chosen] as PairCheck;

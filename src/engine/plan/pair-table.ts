@@ -5,14 +5,18 @@ export const GRID = 2 * HALF + 1;
 const LOWEST = -HALF * STEP;
 const CELL = Math.exp(STEP) - 1;
 
-/** Odds b_i / b_j at each grid point. */
+/** Odds first / second at each grid point. */
 const ODDS = Float64Array.from({ length: GRID }, (_, g) => Math.exp(LOWEST + g * STEP));
 
-/** A check as a pair of hypotheses sees it. Costs are what the pair is charged in the first and the second world. */
-export interface PairCheck {
-  readonly check: number;
+/** What a thing costs a pair of hypotheses: in the world where the first is true, and in that of the second. */
+export interface PairCharge {
   costFirst: number;
   costSecond: number;
+}
+
+/** A check as a pair sees it. */
+export interface PairCheck extends PairCharge {
+  readonly check: number;
   /** Bits of the pair's checks that must be done before. */
   needs: number;
   /** Bits of the pair's resources (set-ups, forced checks) that it pays when unpaid. */
@@ -22,17 +26,28 @@ export interface PairCheck {
 }
 
 /** A set-up or forced check, paid once. */
-export interface PairResource {
+export interface PairResource extends PairCharge {
   readonly resource: number;
-  costFirst: number;
-  costSecond: number;
 }
 
-/** Trying one of the repairs of a side costs the other world `cost`, and its unpaid resources there. */
-export interface PairRepair {
+/** Number of handing over among the repairs of stops. */
+export const HAND_OVER = -1;
+
+/** A way to end the problem: a repair that may fix at least one of the two hypotheses, or handing over. */
+export interface PairStop extends PairCharge {
   readonly repair: number;
-  cost: number;
+  readonly fixesFirst: boolean;
+  readonly fixesSecond: boolean;
+  /** Resources that it pays when unpaid, in the world that it does not fix. */
   resources: number;
+}
+
+export interface PairParts {
+  readonly checks: PairCheck[];
+  /** Checks too many for the table: their results are given away before all else. */
+  readonly given: PairCheck[];
+  readonly resources: PairResource[];
+  readonly stops: PairStop[];
 }
 
 /**
@@ -44,88 +59,93 @@ export class PairTable {
   readonly first: number;
   readonly second: number;
   readonly checks: PairCheck[];
+  readonly given: PairCheck[];
   readonly resources: PairResource[];
-  readonly repairsFirst: PairRepair[];
-  readonly repairsSecond: PairRepair[];
-  /** Checks too weak or too many for the table: their results are given away when the problem stops. */
-  readonly free: PairCheck[];
-  handOverFirst = 0;
-  handOverSecond = 0;
-  private tables: Store = new Map();
-  private stops = new Map<number, Float64Array>();
+  readonly stops: PairStop[];
+  private readonly tables = new Map<number, Float64Array>();
+  private readonly told = new Map<number, Float64Array>();
+  private readonly stopTables = new Map<number, Float64Array>();
 
-  constructor(first: number, second: number, parts: Pick<PairTable, 'checks' | 'resources' | 'repairsFirst' | 'repairsSecond' | 'free'>) {
+  constructor(first: number, second: number, { checks, given, resources, stops }: PairParts) {
     this.first = first;
     this.second = second;
-    this.checks = parts.checks;
-    this.resources = parts.resources;
-    this.repairsFirst = parts.repairsFirst;
-    this.repairsSecond = parts.repairsSecond;
-    this.free = parts.free;
-    this.tables = this.store();
-  }
-
-  /** An array where the keys are few, which is faster than a map. */
-  private store(): Store {
-    const bits = this.checks.length + this.resources.length;
-    return bits <= 10 ? new SmallStore(1 << bits) : new Map();
+    this.checks = checks;
+    this.given = given;
+    this.resources = resources;
+    this.stops = stops;
   }
 
   /** Forget all values: the charges have changed. */
   clear(): void {
-    this.tables = this.store();
-    this.stops = new Map();
+    this.tables.clear();
+    this.told.clear();
+    this.stopTables.clear();
   }
 
   /** Values at the grid rays (odds, 1) for the checks left (bits) and resources paid (bits). */
   values(left: number, paid: number): Float64Array {
-    const key = left * (1 << this.resources.length) + paid;
+    if (this.given.length === 0) return this.solve(left, paid);
+    const key = this.keyOf(left, paid);
+    const known = this.told.get(key);
+    if (known) return known;
+    // Before all else, not when the problem stops: what is known early decides which checks are worth their cost.
+    let values = this.solve(left, paid);
+    for (const check of this.given) {
+      const told = new Float64Array(GRID);
+      addOutcomes(check, values, told);
+      values = told;
+    }
+    this.told.set(key, values);
+    return values;
+  }
+
+  private keyOf(left: number, paid: number): number {
+    return left * (1 << this.resources.length) + paid;
+  }
+
+  private solve(left: number, paid: number): Float64Array {
+    const key = this.keyOf(left, paid);
     const known = this.tables.get(key);
     if (known) return known;
     const values = this.stopValues(paid).slice();
     for (let c = 0; c < this.checks.length; c++) {
       if (!this.mayDo(c, left)) continue;
       const check = this.checks[c] as PairCheck;
-      const after = this.values(left & ~(1 << c), paid | check.resources);
-      const unpaid = check.resources & ~paid;
-      const first = check.costFirst + this.resourceCost(unpaid, true);
-      const second = check.costSecond + this.resourceCost(unpaid, false);
-      for (let g = 0; g < GRID; g++) scratch[g] = first * (ODDS[g] as number) + second;
-      addOutcomes(check, after, scratch);
-      for (let g = 0; g < GRID; g++) if ((scratch[g] as number) < (values[g] as number)) values[g] = scratch[g] as number;
+      this.takeIfLess(check, this.solve(left & ~(1 << c), paid | check.resources), paid, values);
     }
     this.tables.set(key, values);
     return values;
+  }
+
+  private takeIfLess(check: PairCheck, after: Float64Array, paid: number, values: Float64Array): void {
+    const unpaid = check.resources & ~paid;
+    const first = check.costFirst + this.resourceCost(unpaid, true);
+    const second = check.costSecond + this.resourceCost(unpaid, false);
+    for (let g = 0; g < GRID; g++) scratch[g] = first * (ODDS[g] as number) + second;
+    addOutcomes(check, after, scratch);
+    for (let g = 0; g < GRID; g++) if ((scratch[g] as number) < (values[g] as number)) values[g] = scratch[g] as number;
   }
 
   mayDo(check: number, left: number): boolean {
     return (left & (1 << check)) !== 0 && ((this.checks[check] as PairCheck).needs & left) === 0;
   }
 
-  /** Least cost of stopping: a repair of either side (paid in the other world) or handing over. */
-  stopCosts(paid: number): { repairFirst: number; repairSecond: number } {
-    let repairFirst = Number.POSITIVE_INFINITY;
-    for (const r of this.repairsFirst) repairFirst = Math.min(repairFirst, r.cost + this.resourceCost(r.resources & ~paid, false));
-    let repairSecond = Number.POSITIVE_INFINITY;
-    for (const r of this.repairsSecond) repairSecond = Math.min(repairSecond, r.cost + this.resourceCost(r.resources & ~paid, true));
-    return { repairFirst, repairSecond };
+  /** What a stop costs in the first or the second world. */
+  stopCost(stop: PairStop, paid: number, first: boolean): number {
+    if (first) return stop.costFirst + (stop.fixesFirst ? 0 : this.resourceCost(stop.resources & ~paid, true));
+    return stop.costSecond + (stop.fixesSecond ? 0 : this.resourceCost(stop.resources & ~paid, false));
   }
 
   private stopValues(paid: number): Float64Array {
-    const known = this.stops.get(paid);
+    const known = this.stopTables.get(paid);
     if (known) return known;
-    const { repairFirst, repairSecond } = this.stopCosts(paid);
-    let values = new Float64Array(GRID);
-    for (let g = 0; g < GRID; g++) {
-      const odds = ODDS[g] as number;
-      values[g] = Math.min(repairFirst, odds * repairSecond, odds * this.handOverFirst + this.handOverSecond);
+    const values = new Float64Array(GRID).fill(Number.POSITIVE_INFINITY);
+    for (const stop of this.stops) {
+      const first = this.stopCost(stop, paid, true);
+      const second = this.stopCost(stop, paid, false);
+      for (let g = 0; g < GRID; g++) values[g] = Math.min(values[g] as number, first * (ODDS[g] as number) + second);
     }
-    for (const check of this.free) {
-      const told = new Float64Array(GRID);
-      addOutcomes(check, values, told);
-      values = told;
-    }
-    this.stops.set(paid, values);
+    this.stopTables.set(paid, values);
     return values;
   }
 
@@ -137,27 +157,6 @@ export class PairTable {
       cost += first ? resource.costFirst : resource.costSecond;
     }
     return cost;
-  }
-}
-
-interface Store {
-  get(key: number): Float64Array | undefined;
-  set(key: number, values: Float64Array): unknown;
-}
-
-class SmallStore implements Store {
-  private readonly values: (Float64Array | undefined)[];
-
-  constructor(size: number) {
-    this.values = new Array(size).fill(undefined);
-  }
-
-  get(key: number): Float64Array | undefined {
-    return this.values[key];
-  }
-
-  set(key: number, values: Float64Array): void {
-    this.values[key] = values;
   }
 }
 

@@ -6,13 +6,16 @@ import type { Budget, Plan, TroubleshootingModel } from './model.ts';
 import { PairBound } from './pair-bound.ts';
 import { Search } from './search.ts';
 
-/** Below this many nodes a search proves next to nothing, and laying out the pair bound would cost more than it. */
+/** Below this many nodes there is no time for the pair bound. */
+const FEWEST_FOR_BOUND = 20;
+
+/** Below this many nodes a search proves next to nothing beyond the bound at its root. */
 const FEWEST_FOR_SEARCH = 30;
 
 /**
- * The cheapest policy found within the budget, its exact expected cost and a proven lower bound. Small budgets (below 30
- * nodes) get the greedy policy, improved state by state, and the omniscient bound; larger ones a search as well, with a
- * pair bound whose detail grows with the budget, and more improvement.
+ * The cheapest policy found within the budget, its exact expected cost and a proven lower bound. The smallest budgets
+ * (below 20 nodes) get the greedy policy, improved state by state, and the omniscient bound; from 20 on the pair bound,
+ * whose detail grows with the budget; from 30 on a search as well, and more improvement.
  */
 export function plan(model: TroubleshootingModel, budget: Budget): Plan {
   const instance = compileInstance(model);
@@ -26,7 +29,7 @@ export function plan(model: TroubleshootingModel, budget: Budget): Plan {
     status,
     improverOptions(Math.min(nodes, FEWEST_FOR_SEARCH - 1), stop),
   );
-  if (nodes < FEWEST_FOR_SEARCH) {
+  if (nodes < FEWEST_FOR_BOUND) {
     const known = new KnownCosts(instance);
     return asPlan(
       quick,
@@ -36,7 +39,8 @@ export function plan(model: TroubleshootingModel, budget: Budget): Plan {
   }
   const detail = pairDetail(nodes);
   const bound = new PairBound(instance, prior, status, detail);
-  bound.tune(prior, status, detail.rounds);
+  const atRoot = bound.tune(prior, status, detail.rounds);
+  if (nodes < FEWEST_FOR_SEARCH) return asPlan(quick, atRoot, 0);
   const search = new Search(instance, prior, status, bound);
   search.run(nodes, stop);
   const found = search.policy(nodes < 1000 ? 1e-3 : nodes < 10000 ? 3e-4 : 1e-4);
@@ -46,7 +50,7 @@ export function plan(model: TroubleshootingModel, budget: Budget): Plan {
 }
 
 function pairDetail(nodes: number) {
-  if (nodes < 300) return { mostPairs: 150, mostChecks: 4, rounds: 4 };
+  if (nodes < 100) return { mostPairs: 150, mostChecks: 4, rounds: 4 };
   return { mostPairs: nodes < 3000 ? 500 : 1500, mostChecks: 6, rounds: 10 };
 }
 
