@@ -6,7 +6,7 @@ import type { JobRecord } from '../job/keep/jobs.ts';
 import { isOpen, jobIn, mostListed, noteOpenJobs } from '../job/keep/open-jobs.ts';
 import type { Job } from '../job/state/job.ts';
 
-const dayAndTime = new Intl.DateTimeFormat(undefined, { dateStyle: 'medium', timeStyle: 'short' });
+const dayAndTime = new Intl.DateTimeFormat(undefined, { day: 'numeric', month: 'short', hour: 'numeric', minute: '2-digit' });
 
 /** Fills the list in `place`, and has its room kept for the next visit. Without open jobs there is none. */
 export async function listOpenJobs(place: HTMLElement): Promise<void> {

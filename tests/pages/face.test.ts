@@ -78,6 +78,19 @@ describe('by keyboard alone', () => {
     }));
 });
 
+describe('the masthead', () => {
+  test.each([360, 390])('has its places in one row on a phone %d pixels wide, wherever one is', (width) =>
+    withPage({ viewport: { width, height: 844 } }, async (page) => {
+      for (const path of ['/', '/symptoms/shakes-at-stop-light/', '/bench/units/', '/search/']) {
+        await page.goto(site.origin + path);
+        await page.evaluate(() => document.fonts.ready);
+        const tops = await page.locator('.masthead nav a').evaluateAll((links) => links.map((link) => link.getBoundingClientRect().top));
+        expect(new Set(tops).size, path).toBe(1);
+      }
+    }),
+  );
+});
+
 describe('open jobs on the first page', () => {
   test('a device without jobs shows none and gets no store', () =>
     withPage({}, async (page) => {
