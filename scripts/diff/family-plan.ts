@@ -3,6 +3,7 @@ import { type Answer, answer } from '../../src/engine/answer.ts';
 import { formulate } from '../../src/engine/formulate.ts';
 import type { Knowledge } from '../../src/engine/knowledge.ts';
 import { type Budget, chanceSolvedBy, robustness } from '../../src/engine/plan/index.ts';
+import { plainestCode } from '../../src/model/plainest-code.ts';
 
 /** Spends at which a reviewer reads the chance that the fault is gone, in the currency of the content. */
 export const spends = [25, 50, 100, 200, 400] as const;
@@ -12,7 +13,7 @@ const doubts = { samples: 12, priorStrength: 30, likelihoodStrength: 30, start: 
 
 export interface FamilyPlan {
   readonly title: string;
-  /** The code whose job is planned: the first of the family. */
+  /** The code whose job is planned: the one that says least beyond its family. */
   readonly code: string;
   readonly steps: readonly string[];
   readonly causes: ReadonlyMap<string, number>;
@@ -24,21 +25,16 @@ export interface FamilyPlan {
   readonly firstStays: number;
 }
 
-const firstCode = (family: string, knowledge: Knowledge): string | undefined =>
-  Object.keys(knowledge.codes)
-    .sort()
-    .find((code) => knowledge.codes[code]!.family === family);
-
 /** Everything that a family's plan is computed from, as text: equal texts give equal plans. Null when no code leads to it. */
 export function planInput(family: string, knowledge: Knowledge): string | null {
-  const code = firstCode(family, knowledge);
+  const code = plainestCode(family, knowledge);
   if (!knowledge.families[family] || !code) return null;
   const { model, hypotheses, checkIds, repairIds, setUpIds } = formulate({ codes: [code] }, knowledge);
   return JSON.stringify({ code, model, hypotheses, checkIds, repairIds, setUpIds });
 }
 
 export function familyPlan(family: string, knowledge: Knowledge, budget: Budget): FamilyPlan | null {
-  const code = firstCode(family, knowledge);
+  const code = plainestCode(family, knowledge);
   const facts = knowledge.families[family];
   if (!facts || !code) return null;
   const found: Answer = answer({ codes: [code] }, knowledge, budget);

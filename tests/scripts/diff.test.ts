@@ -33,6 +33,17 @@ describe('npm run diff', { timeout: 60_000 }, () => {
     expect(run(folder, 'diff', 'main')).toEqual({ code: 0, out: '## Against main: nothing moved\n\nNothing moved.\n', err: '' });
   });
 
+  it('compares with a past that breaks a rule younger than it, where no number hangs on that', () => {
+    const { folder, git, change } = repository();
+    change('checks/look-at-hoses.yaml', 'setUps: [cover-off]\n', '');
+    git('commit', '-q', '-a', '-m', 'before the rule');
+    change('checks/look-at-hoses.yaml', 'attendedMinutes: 5\n', 'attendedMinutes: 5\nharmless: A look, engine off.\n');
+    const { code, out } = run(folder, 'diff', 'main');
+    expect({ code, out }).toEqual({ code: 0, out: '## Against main: nothing moved\n\nNothing moved.\n' });
+    change('checks/look-at-hoses.yaml', 'harmless: A look, engine off.\n', '');
+    expect(run(folder, 'diff', 'main').err).toContain('harm-undecided');
+  });
+
   it('does not call a change of wording a move, nor a price that changes no order and no figure', () => {
     const { folder, change } = repository();
     change('checks/look-at-hoses.yaml', 'Few splits hide.', 'Splits seldom hide.');

@@ -1,8 +1,9 @@
 /** Orders that flip easily, as problems at their place: the one warning that needs the whole knowledge worked through. */
 import { defaultCase } from '../../engine/default-case.ts';
 import { formulate } from '../../engine/formulate.ts';
-import type { CodeFacts, Knowledge } from '../../engine/knowledge.ts';
+import type { Knowledge } from '../../engine/knowledge.ts';
 import type { YamlDocument } from '../document.ts';
+import { plainestCode } from '../plainest-code.ts';
 import type { Problem } from '../problem.ts';
 import type { FamilyFile } from '../schema/family.ts';
 import type { Content } from '../schema/index.ts';
@@ -77,14 +78,6 @@ export function flippingOrders({ content, documents, knowledge, strengths }: Fir
       },
     ];
   });
-}
-
-/** The code that says least beyond its family: its plan stands for the family. */
-function plainestCode(family: string, knowledge: Knowledge): string | undefined {
-  const evidence = (code: CodeFacts) => Object.keys(code.evidence).length;
-  return Object.values(knowledge.codes)
-    .filter((code) => code.family === family)
-    .sort((a, b) => evidence(a) - evidence(b) || (a.id < b.id ? -1 : 1))[0]?.id;
 }
 
 const percent = (chance: number): string => `${Number((100 * chance).toPrecision(3))} %`;

@@ -9,6 +9,7 @@ const pointsAt = 3;
 export const causeConfirmable: Rule = {
   code: 'cause-cannot-be-confirmed',
   severity: 'error',
+  sparesNumbers: true,
   wants: ['checks'],
   check: ({ content }, report) => {
     const confirmed = new Set<string>();

@@ -32,6 +32,7 @@ const runningWords = [
 export const runningEngineAnswered: Rule = {
   code: 'engine-runs-without-caution',
   severity: 'error',
+  sparesNumbers: true,
   wants: ['cautions', 'tools', 'set-ups'],
   check: ({ content }, report) => {
     const ofRunning = new Set(

@@ -5,6 +5,7 @@ import type { Rule } from './rule.ts';
 export const harmDecided: Rule = {
   code: 'harm-undecided',
   severity: 'error',
+  sparesNumbers: true,
   wants: ['cautions', 'tools', 'set-ups'],
   check: ({ content }, report) => {
     const examine = (

@@ -45,6 +45,7 @@ const hazardWords = [
 export const hazardWordsAnswered: Rule = {
   code: 'hazard-word-without-caution',
   severity: 'error',
+  sparesNumbers: true,
   wants: ['cautions'],
   check: ({ content }, report) => {
     const phrases = [...content.cautions.values()].flatMap((caution) => caution.appliesTo.words);

@@ -52,3 +52,6 @@ export const rules: readonly Rule[] = [
   shortSentences,
   abbreviationsExplained,
 ];
+
+/** Codes of faults that change no number: content of the past, older than the rule, can still be planned. */
+export const sparingNumbers: ReadonlySet<string> = new Set(rules.filter((rule) => rule.sparesNumbers).map((rule) => rule.code));

@@ -24,6 +24,8 @@ export type Report = (
 export interface Rule {
   readonly code: ProblemCode;
   readonly severity: Severity;
+  /** What the rule finds changes no number: orders can be computed in spite of it. */
+  readonly sparesNumbers?: boolean;
   /** Kinds of which every file must have passed its schema: the rule looks for what is absent, and a broken file is not absent. */
   readonly wants?: readonly Kind[];
   readonly check: (loaded: Loaded, report: Report) => void;
