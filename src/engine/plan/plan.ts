@@ -1,9 +1,9 @@
-import { type CostedPolicy, GreedyPlanner } from './greedy.ts';
-import { Improver, type ImproverOptions } from './improve.ts';
-import { compileInstance, type Instance, startStatus } from './instance.ts';
+import type { CostedPolicy } from './greedy.ts';
+import { compileInstance, startStatus } from './instance.ts';
 import { KnownCosts } from './known-cost.ts';
 import type { Budget, Plan, TroubleshootingModel } from './model.ts';
 import { PairBound } from './pair-bound.ts';
+import { cheaper, HASTY, improvedPolicy, PATIENT, quickPolicy, THOROUGH } from './quick-policy.ts';
 import { Search } from './search.ts';
 
 /** Below this many nodes there is no time for the pair bound. */
@@ -22,13 +22,7 @@ export function plan(model: TroubleshootingModel, budget: Budget): Plan {
   const status = startStatus(instance);
   const prior = Float64Array.from(model.prior);
   const { nodes, stop } = budget;
-  const quick = improved(
-    instance,
-    greedyPolicy(instance, prior, status),
-    prior,
-    status,
-    improverOptions(Math.min(nodes, FEWEST_FOR_SEARCH - 1), stop),
-  );
+  const quick = quickPolicy(instance, prior, status, nodes <= 10 ? HASTY : THOROUGH, stop);
   if (nodes < FEWEST_FOR_BOUND) {
     const known = new KnownCosts(instance);
     return asPlan(
@@ -45,40 +39,13 @@ export function plan(model: TroubleshootingModel, budget: Budget): Plan {
   search.run(nodes, stop);
   const found = search.policy(nodes < 1000 ? 1e-3 : nodes < 10000 ? 3e-4 : 1e-4);
   let best = cheaper(quick, found);
-  if (!search.solved) best = improved(instance, best, prior, status, improverOptions(nodes, stop));
+  if (!search.solved) best = improvedPolicy(instance, best, prior, status, { ...PATIENT, mostWork: 10_000 * nodes, stop });
   return asPlan(best, search.root.lower, search.nodes);
 }
 
 function pairDetail(nodes: number) {
   if (nodes < 100) return { mostPairs: 150, mostChecks: 4, rounds: 4 };
   return { mostPairs: nodes < 3000 ? 500 : 1500, mostChecks: 6, rounds: 10 };
-}
-
-function improverOptions(nodes: number, stop: Budget['stop']): ImproverOptions {
-  if (nodes <= 10) return { leastReach: [0.03, 0.01], tries: 1, changes: 4, mostWork: 5000, stop };
-  if (nodes < FEWEST_FOR_SEARCH) return { leastReach: [0.03, 0.01, 0.003, 0.001], tries: 1, changes: 8, mostWork: 300_000, stop };
-  return { leastReach: [0.003, 0.001, 0.0003], tries: 2, changes: 8, mostWork: 10_000 * nodes, stop };
-}
-
-/** A first policy, to be improved. */
-function greedyPolicy(instance: Instance, belief: Float64Array, status: Uint8Array): CostedPolicy {
-  return new GreedyPlanner(instance, 0.05, 300).build(belief, status, 1);
-}
-
-function improved(
-  instance: Instance,
-  policy: CostedPolicy,
-  belief: Float64Array,
-  status: Uint8Array,
-  options: ImproverOptions,
-): CostedPolicy {
-  const improver = new Improver(instance, options);
-  const root = improver.run(improver.trees.fromPolicy(policy.node, belief, status), status);
-  return cheaper(policy, { node: improver.trees.asPolicy(root, status), cost: root.value / root.reach });
-}
-
-function cheaper(a: CostedPolicy, b: CostedPolicy): CostedPolicy {
-  return b.cost < a.cost ? b : a;
 }
 
 function asPlan({ node, cost }: CostedPolicy, lower: number, nodes: number): Plan {

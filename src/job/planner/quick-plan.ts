@@ -6,7 +6,7 @@ import { type CostedPolicy, GreedyPlanner } from '../../engine/plan/greedy.ts';
 import type { TroubleshootingModel } from '../../engine/plan/index.ts';
 import { compileInstance, startStatus } from '../../engine/plan/instance.ts';
 import { KnownCosts } from '../../engine/plan/known-cost.ts';
-import { Rollout } from '../../engine/plan/rollout.ts';
+import { quickPolicy, THOROUGH } from '../../engine/plan/quick-policy.ts';
 
 /** Branches less likely than this are left to repairs by cost over chance at first; then ever less likely ones are followed. */
 const coarsest = 0.08;
@@ -28,11 +28,10 @@ export function quickPlan(model: TroubleshootingModel, mostNodes: number, enough
   return best!;
 }
 
-/** The best of a few first steps at every likely place, each judged by the quick policy that would follow. */
+/** The quick policy improved state by state, for a second or two. */
 export function carefulPlan(model: TroubleshootingModel): CostedPolicy {
   const instance = compileInstance(model);
-  const careful = new Rollout(instance, { leastReach: 0.2, candidates: 4, coarse: 0.05, fine: 1e-3 });
-  return careful.build(Float64Array.from(model.prior), startStatus(instance), 1);
+  return quickPolicy(instance, Float64Array.from(model.prior), startStatus(instance), THOROUGH);
 }
 
 /** Proven: no order of checks and repairs of this model costs less. What someone would pay who knew the cause from the start. */

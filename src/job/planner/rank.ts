@@ -35,7 +35,7 @@ export function planNow(formulation: Formulation, knowledge: Knowledge, enough?:
   return outlookOf(narrow, knowledge, quickPlan(narrow.model, planNodes, enough), leastCost(formulation.model));
 }
 
-/** As `planNow`, with a look at what each of the best few steps would lead to: takes a second or so, and is often some percent cheaper. */
+/** As `planNow`, improved state by state: takes a second or so, and is often some percent cheaper. */
 export function planLonger(formulation: Formulation, knowledge: Knowledge): Planned {
   const narrow = focused(formulation, planSize);
   return outlookOf(narrow, knowledge, carefulPlan(narrow.model), leastCost(formulation.model));
