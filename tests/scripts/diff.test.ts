@@ -45,12 +45,15 @@ describe('npm run diff', { timeout: 60_000 }, () => {
   });
 
   it('does not call a change of wording a move, nor a price that changes no order and no figure', () => {
-    const { folder, change } = repository();
+    const { folder, git, change } = repository();
+    // So dear already that nobody would do it, and no bound hangs on it.
+    change('checks/look-at-hoses.yaml', 'attendedMinutes: 5', 'attendedMinutes: 500');
+    git('commit', '-q', '-a', '-m', 'dear');
     change('checks/look-at-hoses.yaml', 'Few splits hide.', 'Splits seldom hide.');
-    change('checks/look-at-hoses.yaml', 'attendedMinutes: 5', 'attendedMinutes: 240');
+    change('checks/look-at-hoses.yaml', 'attendedMinutes: 500', 'attendedMinutes: 600');
     const { out } = run(folder, 'diff', 'main');
     expect(out).toContain('Nothing moved.');
-    expect(out).toContain('| `content/checks/look-at-hoses.yaml` | attendedMinutes | 5 | 240 | common-practice |');
+    expect(out).toContain('| `content/checks/look-at-hoses.yaml` | attendedMinutes | 500 | 600 | common-practice |');
   });
 
   it('shows order and figures side by side, and each changed number with its source', () => {
