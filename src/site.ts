@@ -6,19 +6,16 @@ import { flowMermaid } from './compile/flow-mermaid.ts';
 import { type FlowPaper, flowPaper, slicesSvg } from './compile/flow-paper.ts';
 import { flowSvg } from './compile/flow-svg.ts';
 import type { Order } from './compile/order.ts';
+import { files } from './content-texts.ts';
 import type { Formulation } from './engine/formulate.ts';
+import { keptContent } from './kept/content.ts';
 import { keptDiagram, layOutDiagrams } from './kept/diagrams.ts';
 import { shownOrderFor } from './kept/orders.ts';
 import { compileKnowledge } from './model/compile-knowledge.ts';
 import { contentHash } from './model/hash.ts';
 import { loadContent } from './model/load.ts';
-import type { ContentFile, Problem } from './model/problem.ts';
+import type { Problem } from './model/problem.ts';
 import { textReport } from './model/report.ts';
-
-const texts = import.meta.glob<string>('/content/*/*.yaml', { query: '?raw', import: 'default', eager: true });
-const files: readonly ContentFile[] = Object.entries(texts)
-  .map(([path, text]) => ({ path: path.slice(1), text }))
-  .sort((a, b) => (a.path < b.path ? -1 : 1));
 
 /** An error that the dev server shows over the page with its place in the content. */
 function contentError(errors: readonly Problem[]): Error {
@@ -35,7 +32,15 @@ function load(): Catalogue {
   return catalogueOf(content, compileKnowledge(content, contentHash(files)));
 }
 
-export const catalogue = load();
+/** A build names the content that it has checked and compiled already; `npm run dev` names none. */
+function handedOver(hash: string | undefined): Catalogue | null {
+  if (!hash) return null;
+  const checked = keptContent(hash);
+  if (!checked) throw new Error(`The content ${hash} that the build has checked is not kept any more: build anew.`);
+  return catalogueOf(checked.content, checked.knowledge);
+}
+
+export const catalogue = handedOver(process.env.LAMPWISE_CONTENT) ?? load();
 export const { content, knowledge, links, cut } = catalogue;
 
 interface CodeOrder {

@@ -5,6 +5,7 @@ import { cp } from 'node:fs/promises';
 import { basename, dirname, join, resolve } from 'node:path';
 import { type Catalogue, catalogueOf } from '../../src/compile/catalogue.ts';
 import { codeFormulation } from '../../src/compile/code-page.ts';
+import { keepContent } from '../../src/kept/content.ts';
 import { layOutDiagrams } from '../../src/kept/diagrams.ts';
 import { keptFolder } from '../../src/kept/store.ts';
 import { knowledgeOrExit } from '../content/knowledge.ts';
@@ -57,10 +58,17 @@ async function buildInto(building: string, catalogue: Catalogue, say: (text: str
 
   say(`Flowcharts: ${orders.flowcharts.length}, ${await layOutDiagrams(orders.flowcharts)} laid out now`);
 
+  keepContent(catalogue);
   const astro = spawnSync(process.execPath, ['node_modules/astro/bin/astro.mjs', 'build', '--silent'], {
     stdio: ['ignore', 'ignore', 'inherit'],
     // Whatever the shell or a test runner says: the finished site is a production build, or it would have no offline copy.
-    env: { ...process.env, LAMPWISE_OUT: building, ASTRO_TELEMETRY_DISABLED: '1', NODE_ENV: 'production' },
+    env: {
+      ...process.env,
+      LAMPWISE_OUT: building,
+      LAMPWISE_CONTENT: knowledge.hash,
+      ASTRO_TELEMETRY_DISABLED: '1',
+      NODE_ENV: 'production',
+    },
   });
   if (astro.status !== 0) throw new Error('The pages could not be made: see above.');
   say('Pages built');
