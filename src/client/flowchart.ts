@@ -31,6 +31,9 @@ export function addZoom(): void {
     button('+', 'Larger', () => show(steps.find((step) => step > scale + 0.01) ?? scale));
     button('Whole', 'Whole width', () => show(Math.min(1, (view.clientWidth - 8) / width)));
     figure.prepend(tools);
+    // A wide chart begins where its first box is.
+    const first = picture.querySelector('.flow-box')?.getBoundingClientRect();
+    if (first) view.scrollLeft += first.x + first.width / 2 - view.getBoundingClientRect().x - view.clientWidth / 2;
 
     let from: { x: number; y: number; left: number; top: number } | null = null;
     view.addEventListener('pointerdown', (event) => {

@@ -59,6 +59,23 @@ test('the flowchart is a picture with real links, and can be made smaller and la
   await page.close();
 });
 
+test('on a phone the flowchart begins at its first box, and the letters of the curve are no smaller than 12 pixels', async () => {
+  const page = await site.browser.newPage({ viewport: { width: 390, height: 844 }, serviceWorkers: 'block' });
+  await page.goto(`${site.origin}/codes/p0401/`);
+  await page.getByRole('button', { name: 'Smaller' }).waitFor();
+  const seen = await page.evaluate(() => {
+    const box = (selector: string) => document.querySelector(selector)!.getBoundingClientRect();
+    const [view, first, curve] = [box('.flowchart-view'), box('svg.flow .flow-box rect'), box('.curve > svg')];
+    const letters = Number.parseFloat(getComputedStyle(document.querySelector('.curve-tick')!).fontSize);
+    const scale = curve.width / document.querySelector<SVGSVGElement>('.curve > svg')!.viewBox.baseVal.width;
+    return { left: first.left - view.left, right: view.right - first.right, letters: letters * scale };
+  });
+  expect(seen.left).toBeGreaterThanOrEqual(0);
+  expect(seen.right).toBeGreaterThanOrEqual(0);
+  expect(seen.letters).toBeGreaterThanOrEqual(12);
+  await page.close();
+});
+
 test('the words beside the flowchart name the same boxes', async () => {
   const page = await site.browser.newPage({ serviceWorkers: 'block' });
   await page.goto(`${site.origin}/codes/p0401/`);
