@@ -12,7 +12,8 @@ import { isOpen, jobIn, noteOpenJobs } from './keep/open-jobs.ts';
 import { putStepsBy, stepsPutBy } from './keep/steps-back.ts';
 import type { NextAction } from './planner/outlook.ts';
 import { Planner } from './planner/planner.ts';
-import { exportText, readSavedText } from './saved/saved.ts';
+import { exportText } from './saved/form.ts';
+import type { Reading } from './saved/saved.ts';
 import { own } from './state/own.ts';
 import {
   type Action,
@@ -60,6 +61,8 @@ export class Session {
   private readonly store: JobStore;
   private readonly keeper: Keeper;
   private readonly showAddress: ShowAddress;
+  /** Reads saved jobs; null until there is one to read. */
+  private saved: typeof import('./saved/saved.ts') | null = null;
   private readonly openness = new Map<string, { readonly savedAt: number; readonly open: boolean }>();
   private readonly channel = 'BroadcastChannel' in globalThis ? new BroadcastChannel('lampwise-jobs') : null;
 
@@ -92,7 +95,7 @@ export class Session {
     );
     if (this.channel)
       this.channel.onmessage = ({ data: id }: MessageEvent<string>) => {
-        if (id === this.job.value.id) void this.keeper.heard(id);
+        if (id === this.job.value.id) void this.reader().then(() => this.keeper.heard(id));
         void this.refreshList();
       };
   }
@@ -136,7 +139,10 @@ export class Session {
     if (carried && text === null) this.notice.value = 'The link is damaged or cut off; nothing was opened from it.';
     else if (named !== null)
       this.notice.value = 'The job of this address is not on this device. Jobs travel by export or by a shared link.';
-    else if (carried === 'given') this.offer(text!);
+    else if (carried === 'given') {
+      await this.reader();
+      this.offer(text!);
+    }
   }
 
   do(action: Action, field: string | null = null, foreseen: NextAction | null = null): void {
@@ -174,6 +180,7 @@ export class Session {
   /** Opens a kept job; null begins a new one. What is open stays kept. */
   async open(id: string | null, how: 'replace' | 'push' = 'push'): Promise<void> {
     await this.keeper.settled();
+    if (id !== null) await this.reader();
     const record = id === null ? null : await this.store.get(id);
     if (record) {
       if (this.take(record)) this.showAddress(fragmentOfJob(record.id), how);
@@ -200,7 +207,7 @@ export class Session {
 
   /** Figures of the bench: into a new job where there is no other, else the person says which. */
   private offer(text: string): void {
-    const reading = readSavedText(text);
+    const reading = this.read(text);
     if (!reading.ok) {
       this.notice.value = reading.says;
       return;
@@ -216,6 +223,15 @@ export class Session {
     if (id === this.job.value.id) await this.open(this.listings.value[0]?.id ?? null, 'replace');
   }
 
+  /** Fetches what reads saved jobs; a first visit has none. Whoever comes to `take` or `read` has waited for it. */
+  private async reader(): Promise<void> {
+    this.saved ??= await import('./saved/saved.ts');
+  }
+
+  private read(text: string): Reading {
+    return this.saved!.readSavedText(text);
+  }
+
   /** The open job as the text of a file. */
   exported(): string {
     return exportText(this.job.value, this.data.knowledge.hash);
@@ -224,7 +240,8 @@ export class Session {
   /** Opens a job from a file or a link under an id of its own, beside all others. */
   async importText(text: string, how: 'replace' | 'push' = 'push'): Promise<boolean> {
     await this.keeper.settled();
-    const reading = readSavedText(text);
+    await this.reader();
+    const reading = this.read(text);
     if (!reading.ok) {
       this.notice.value = reading.says;
       return false;
@@ -278,14 +295,14 @@ export class Session {
   }
 
   private take(record: JobRecord): boolean {
-    const reading = readSavedText(record.text);
+    const reading = this.read(record.text);
     if (!reading.ok) {
       this.notice.value = reading.says;
       return false;
     }
     this.keeper.open(record.revision);
     const job = { ...withPresentIds(reading.saved.job, this.data.words.renamed), id: record.id };
-    this.show(job, stepsPutBy(record.text, sessionStorage));
+    this.show(job, stepsPutBy(record.text, sessionStorage, this.saved!.readSavedText));
     this.notice.value = reading.note;
     this.plan();
     return true;

@@ -6,7 +6,7 @@ import { Keeper, type KeepState } from '../../src/job/keep/keeper.ts';
 import { fragmentOf, longestFragment, textOf } from '../../src/job/keep/link.ts';
 import { isOpen, jobIn } from '../../src/job/keep/open-jobs.ts';
 import { putStepsBy, stepsPutBy } from '../../src/job/keep/steps-back.ts';
-import { exportText } from '../../src/job/saved/saved.ts';
+import { exportText, readSavedText } from '../../src/job/saved/saved.ts';
 import { act, historyOf, newJob, undo } from '../../src/job/state.ts';
 
 let copies = 0;
@@ -202,15 +202,15 @@ describe('undo over a reload', () => {
     const held = storage();
     const stepped = undo(named);
     putStepsBy(stepped, 'content', held);
-    expect(stepsPutBy(exportText(stepped.present, 'content'), held)).toEqual({ past: stepped.past, future: stepped.future });
+    expect(stepsPutBy(exportText(stepped.present, 'content'), held, readSavedText)).toEqual({ past: stepped.past, future: stepped.future });
   });
 
   test('a job that was changed elsewhere meanwhile, another one, and a damaged store have none', () => {
     const held = storage();
-    expect(stepsPutBy(exportText(named.present, 'content'), held)).toBeNull();
+    expect(stepsPutBy(exportText(named.present, 'content'), held, readSavedText)).toBeNull();
     putStepsBy(named, 'content', held);
-    expect(stepsPutBy(exportText({ ...named.present, name: 'other' }, 'content'), held)).toBeNull();
+    expect(stepsPutBy(exportText({ ...named.present, name: 'other' }, 'content'), held, readSavedText)).toBeNull();
     held.setItem('steps-back', JSON.stringify({ present: exportText(named.present, 'content'), past: ['{'], future: [] }));
-    expect(stepsPutBy(exportText(named.present, 'content'), held)).toBeNull();
+    expect(stepsPutBy(exportText(named.present, 'content'), held, readSavedText)).toBeNull();
   });
 });

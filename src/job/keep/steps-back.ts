@@ -1,5 +1,6 @@
 /** Undo and redo that survive a reload of the window: put by when the page goes, taken up when the same job comes back unchanged. */
-import { exportText, readSavedText } from '../saved/saved.ts';
+import { exportText } from '../saved/form.ts';
+import type { readSavedText } from '../saved/saved.ts';
 import type { History, Job } from '../state.ts';
 
 /** Steps in each direction that are put by; a long job takes some kilobytes a step. */
@@ -25,13 +26,13 @@ export function putStepsBy(history: History, content: string, storage: Storage):
 }
 
 /** The steps round a job whose kept text is `text`; null when they are of another one, or not whole. */
-export function stepsPutBy(text: string, storage: Storage): Pick<History, 'past' | 'future'> | null {
+export function stepsPutBy(text: string, storage: Storage, read: typeof readSavedText): Pick<History, 'past' | 'future'> | null {
   try {
     const put = JSON.parse(storage.getItem(place) ?? 'null') as Readonly<Record<string, unknown>> | null;
     if (put?.['present'] !== text) return null;
     const jobs = (texts: unknown) =>
       (texts as readonly string[]).map((one) => {
-        const reading = readSavedText(one);
+        const reading = read(one);
         if (!reading.ok) throw new Error(reading.says);
         return reading.saved.job;
       });

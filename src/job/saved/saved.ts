@@ -1,26 +1,15 @@
-/** Jobs to text and back: export, import, and what the device keeps. */
+/** Text -> job: import, links, and what the device keeps. */
 import type { Case } from '../../engine/case.ts';
 import { type Entry, emptyInputs, type Job, newJob } from '../state/job.ts';
-import { type Schema, savedForm, savedSchema, savedVersion } from './schema.ts';
+import { exportText, longestFile, type SavedJob, saved, savedForm, savedVersion } from './form.ts';
+import { type Schema, savedSchema } from './schema.ts';
 import { validate } from './validate.ts';
-
-export interface SavedJob {
-  readonly form: typeof savedForm;
-  readonly version: typeof savedVersion;
-  /** Hash of the content that it was made with. */
-  readonly content: string;
-  readonly job: Job;
-}
 
 export type Reading =
   | { readonly ok: true; readonly saved: SavedJob; readonly note: string | null }
   | { readonly ok: false; readonly why: 'no-json' | 'no-job' | 'newer' | 'faulty' | 'too-large'; readonly says: string };
 
-/** Characters of a file that are read; a long job has a few ten thousand. */
-export const longestFile = 2_000_000;
-
-export const saved = (job: Job, content: string): SavedJob => ({ form: savedForm, version: savedVersion, content, job });
-export const exportText = (job: Job, content: string): string => `${JSON.stringify(saved(job, content), null, 2)}\n`;
+export { exportText, longestFile, type SavedJob, saved };
 
 /**
  * Steps from each older form to the next, by version. Version 0 is a case file, as the command line reads it.

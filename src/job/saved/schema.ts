@@ -1,5 +1,7 @@
 /** JSON Schema (2020-12) of a saved job: what export writes and import accepts. Published on the site. */
+
 import { exposureUnits, replacementTimes, unitSystems } from '../state/job.ts';
+import { savedForm, savedVersion } from './form.ts';
 
 /** The part of JSON Schema that `validate.ts` reads; nothing else may be used below. */
 export interface Schema {
@@ -24,9 +26,6 @@ export interface Schema {
   readonly $schema?: string;
   readonly $id?: string;
 }
-
-export const savedVersion = 1;
-export const savedForm = 'lampwise-job';
 
 const idPattern = '^[a-z][a-z0-9]*(-[a-z0-9]+)*$';
 const id: Schema = { type: 'string', pattern: idPattern, maxLength: 60 };

@@ -1,7 +1,7 @@
 /** The job's name, other jobs, and everything about keeping it: state, export, import, link, print. */
 import { useRef, useState } from 'preact/hooks';
 import { fragmentOf } from '../keep/link.ts';
-import { longestFile } from '../saved/saved.ts';
+import { longestFile } from '../saved/form.ts';
 import { useSession } from './context.ts';
 
 const states = {
