@@ -5,8 +5,6 @@ export default defineConfig({
   test: {
     dir: 'tests',
     globalSetup: ['tests/built-site.ts', 'tests/trust/hostile-site.ts'],
-    // Tests that build sites of their own take minutes: LAMPWISE_SLOW=1 runs them too.
-    exclude: process.env['LAMPWISE_SLOW'] ? [] : ['tests/trust/hostile-content.test.ts', 'tests/trust/sure-builds.test.ts'],
     testTimeout: 30_000,
     hookTimeout: 120_000,
     // A browser on a busy machine may miss a moment once; a fault shows twice.

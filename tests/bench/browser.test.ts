@@ -56,7 +56,7 @@ describe('the bench in a browser', () => {
       await context.close();
       const bytes = [...scripts].reduce((sum, path) => sum + gzipSync(readFileSync(join(builtSite, path))).length, 0);
       table.push(`${id}: ${bytes} bytes in ${scripts.size} files`);
-      expect(bytes, id).toBeLessThanOrEqual(17_000);
+      expect(bytes, id).toBeLessThanOrEqual(16_000);
     }
     console.log(table.join('\n'));
   });

@@ -6,7 +6,6 @@ import { type CostedPolicy, GreedyPlanner } from '../../engine/plan/greedy.ts';
 import type { TroubleshootingModel } from '../../engine/plan/index.ts';
 import { compileInstance, startStatus } from '../../engine/plan/instance.ts';
 import { KnownCosts } from '../../engine/plan/known-cost.ts';
-import { quickPolicy, THOROUGH } from '../../engine/plan/quick-policy.ts';
 
 /** Branches less likely than this are left to repairs by cost over chance at first; then ever less likely ones are followed. */
 const coarsest = 0.08;
@@ -26,12 +25,6 @@ export function quickPlan(model: TroubleshootingModel, mostNodes: number, enough
     if (finer * planner.nodes > mostNodes || enough()) break;
   }
   return best!;
-}
-
-/** The quick policy improved state by state, for a second or two. */
-export function carefulPlan(model: TroubleshootingModel): CostedPolicy {
-  const instance = compileInstance(model);
-  return quickPolicy(instance, Float64Array.from(model.prior), startStatus(instance), THOROUGH);
 }
 
 /** Proven: no order of checks and repairs of this model costs less. What someone would pay who knew the cause from the start. */

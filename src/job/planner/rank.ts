@@ -7,7 +7,7 @@ import { focused } from './focus.ts';
 import { narrowed } from './narrow.ts';
 import { type OtherOrder, otherOrders, outlookOf, type Planned } from './outlook.ts';
 import { type Proposal, proposals } from './proposal.ts';
-import { carefulPlan, leastCost, quickPlan } from './quick-plan.ts';
+import { leastCost, quickPlan } from './quick-plan.ts';
 
 /** Things to do next that the page offers. */
 const offered = 8;
@@ -36,7 +36,8 @@ export function planNow(formulation: Formulation, knowledge: Knowledge, enough?:
 }
 
 /** As `planNow`, improved state by state: takes a second or so, and is often some percent cheaper. */
-export function planLonger(formulation: Formulation, knowledge: Knowledge): Planned {
+export async function planLonger(formulation: Formulation, knowledge: Knowledge): Promise<Planned> {
+  const { carefulPlan } = await import('./careful-plan.ts');
   const narrow = focused(formulation, planSize);
   return outlookOf(narrow, knowledge, carefulPlan(narrow.model), leastCost(formulation.model));
 }

@@ -41,7 +41,8 @@ self.onmessage = async ({ data }: MessageEvent<Request>) => {
     await breathe();
     if (turn < latest) return;
     const again = performance.now();
-    say({ kind: 'refined', turn, outlook: planLonger(formulation, knowledge).outlook, milliseconds: performance.now() - again });
+    const longer = await planLonger(formulation, knowledge);
+    say({ kind: 'refined', turn, outlook: longer.outlook, milliseconds: performance.now() - again });
   } catch (error) {
     say({ kind: 'failed', turn, message: (error as Error).message });
   }
