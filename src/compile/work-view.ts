@@ -32,6 +32,10 @@ export const skills = {
   experienced: 'experienced',
 } as const;
 
+/** Work that carries no caution says why nothing can hurt or break. */
+const harmlessFacts = ({ harmless }: { readonly harmless?: string | undefined }): Fact[] =>
+  harmless ? [{ label: 'No caution', value: harmless }] : [];
+
 interface Costed {
   readonly attendedMinutes: number;
   readonly waitingMinutes: number;
@@ -64,6 +68,7 @@ export function checkWork({ content, links }: Catalogue, id: string, file: Check
       ...(file.after.length > 0
         ? [{ label: 'First do', value: '', mentions: file.after.map((before) => mention(content, 'checks', before)) }]
         : []),
+      ...harmlessFacts(file),
     ],
     cautions: cautionViews(content, links.cautionsOfCheck.get(id) ?? []),
     steps: file.steps,
@@ -116,6 +121,7 @@ export function repairWork({ content, links }: Catalogue, cause: string, file: R
       ...costFacts(content, file, 'Consumables'),
       { label: 'Engine', value: engineStates[file.engineState] },
       { label: 'Proof at once', value: duration(file.verify.minutes) },
+      ...harmlessFacts(file),
     ],
     cautions: cautionViews(content, links.cautionsOfRepair.get(cause) ?? []),
     steps: file.steps,
