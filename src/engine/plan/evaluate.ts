@@ -1,4 +1,4 @@
-import { afterCheck, afterFailedRepair, at, checkIsOpen, costNow, type Job, mass, repairIsOpen, startJob } from './job.ts';
+import { afterCheck, afterFailedRepair, at, checkIsOpen, costNow, fixedBy, type Job, mass, repairIsOpen, startJob } from './job.ts';
 import type { PolicyNode, TroubleshootingModel } from './model.ts';
 
 /** One way for the job to end. `solved` is false when the car was handed over. */
@@ -88,8 +88,9 @@ function visitEndings(model: TroubleshootingModel, policy: PolicyNode, visit: En
     const after = spent + costNow(model, job, at(model.repairs, node.action));
     const next = afterFailedRepair(model, job, node.action);
     const left = mass(next);
-    const { fixes } = at(model.repairs, node.action);
-    const fixed = job.belief.reduce((sum, weight, hypothesis) => sum + weight * at(fixes, hypothesis), 0);
+    const repair = at(model.repairs, node.action);
+    let fixed = 0;
+    for (const h of fixedBy(repair)) fixed += at(job.belief, h) * at(repair.fixes, h);
     if (fixed > 0) visit(after, fixed, true);
     if (left > 0) walk(branch(node.next), next, after);
   };

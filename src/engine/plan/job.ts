@@ -63,26 +63,48 @@ export function costNow(model: TroubleshootingModel, job: Job, action: CheckActi
 /** The job after each outcome of a check; the belief of an impossible outcome sums to 0. */
 export function afterCheck(model: TroubleshootingModel, job: Job, check: number): Job[] {
   const action = at(model.checks, check);
-  const performed = job.performed.map((count, index) => (index === check ? count + 1 : count));
-  const everDone = job.everDone.map((done, index) => done || index === check);
+  const performed = job.performed.slice();
+  performed[check] = at(performed, check) + 1;
+  const everDone = job.everDone.slice();
+  everDone[check] = true;
   const outcomes = action.likelihood[0]?.length ?? 0;
   const common = { ...prepared(job, action), performed, everDone };
-  return Array.from({ length: outcomes }, (_, outcome) => ({
-    ...common,
-    belief: job.belief.map((weight, hypothesis) => (weight > 0 ? weight * at(at(action.likelihood, hypothesis), outcome) : 0)),
-  }));
+  return Array.from({ length: outcomes }, (_, outcome) => {
+    const belief = new Array<number>(job.belief.length);
+    for (let h = 0; h < belief.length; h++) {
+      const weight = job.belief[h] as number;
+      belief[h] = weight > 0 ? weight * at(at(action.likelihood, h), outcome) : 0;
+    }
+    return { ...common, belief };
+  });
 }
 
 /** The job after a repair that did not hold or was not the right one. */
 export function afterFailedRepair(model: TroubleshootingModel, job: Job, repair: number): Job {
   const action = at(model.repairs, repair);
+  const tried = job.tried.slice();
+  tried[repair] = true;
+  const belief = job.belief.slice();
+  for (const h of fixedBy(action)) belief[h] = at(belief, h) * (1 - at(action.fixes, h));
   return {
     ...prepared(job, action),
-    tried: job.tried.map((tried, index) => tried || index === repair),
+    tried,
     performed:
       action.spoils.length === 0 ? job.performed : job.performed.map((count, index) => (action.spoils.includes(index) ? 0 : count)),
-    belief: job.belief.map((weight, hypothesis) => weight * (1 - at(action.fixes, hypothesis))),
+    belief,
   };
+}
+
+const fixedHypotheses = new WeakMap<RepairAction, readonly number[]>();
+
+/** Hypotheses that a repair may fix: a few of many, and asked for at each step of long sequences. */
+export function fixedBy(repair: RepairAction): readonly number[] {
+  let found = fixedHypotheses.get(repair);
+  if (!found) {
+    found = repair.fixes.flatMap((chance, h) => (chance > 0 ? [h] : []));
+    fixedHypotheses.set(repair, found);
+  }
+  return found;
 }
 
 function prepared(job: Job, action: CheckAction | RepairAction): Job {
