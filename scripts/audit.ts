@@ -3,6 +3,7 @@ import { answer, defaultBudget } from '../src/engine/answer.ts';
 import { robustness } from '../src/engine/plan/index.ts';
 import { playThrough } from '../src/engine/playthrough.ts';
 import { completeRow } from '../src/model/likelihood.ts';
+import { plainestCode } from '../src/model/plainest-code.ts';
 import { referencesIn } from '../src/model/references.ts';
 import { schemas } from '../src/model/schema/index.ts';
 import { leavesOf } from '../src/model/tree.ts';
@@ -28,11 +29,9 @@ const rows: string[][] = [['family', 'causes', 'checks', 'cost', 'gap', 'reached
 for (const [id, family] of [...content.families].sort(([a], [b]) => (a < b ? -1 : 1))) {
   if (families.length > 0 && !families.includes(id)) continue;
   // The family as a whole: its first code without the code's own evidence would shift it, so the plainest code stands for it.
-  const code = Object.values(knowledge.codes)
-    .filter((facts) => facts.family === id)
-    .sort((a, b) => Object.keys(a.evidence).length - Object.keys(b.evidence).length || (a.id < b.id ? -1 : 1))[0];
+  const code = plainestCode(id, knowledge);
   if (!code) continue;
-  const found = answer({ codes: [code.id] }, knowledge, defaultBudget);
+  const found = answer({ codes: [code] }, knowledge, defaultBudget);
   const computed = found.comparison[0]!;
   const firm = robustness(found.formulation.model, found.plan.policy, {
     samples: 20,
@@ -49,7 +48,7 @@ for (const [id, family] of [...content.families].sort(([a], [b]) => (a < b ? -1 
     .slice(0, 4)
     .map(({ cause }) => cause);
   rows.push([
-    `${id} (${code.id})`,
+    `${id} (${code})`,
     `${causes.size}`,
     `${checksFor(causes)}`,
     `$${found.plan.expectedCost.toFixed(0)}`,

@@ -84,8 +84,7 @@ function row(name: string, model: TroubleshootingModel, nodes: number): void {
   const instance = compileInstance(model);
   const status = startStatus(instance);
   const prior = Float64Array.from(model.prior);
-  const known = new KnownCosts(instance);
-  const omniscient = prior.reduce((sum, weight, h) => sum + weight * known.of(h, status), 0);
+  const omniscient = new KnownCosts(instance).expected(prior, status);
   const pairs = new PairBound(instance, prior, status, { mostPairs: 500, mostChecks: 6 }).tune(prior, status, 10);
   const repairsAlone = new RepairSequencer(instance).cost(prior, status, 1);
   const cells = [

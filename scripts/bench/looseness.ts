@@ -40,8 +40,7 @@ function row(family: string, model: TroubleshootingModel): void {
   const status = startStatus(instance);
   const prior = Float64Array.from(model.prior);
   const known = new KnownCosts(instance);
-  const least = model.prior.map((_, h) => known.of(h, status));
-  const knowing = model.prior.reduce((sum, weight, h) => sum + weight * (least[h] ?? 0), 0);
+  const knowing = known.expected(prior, status);
   const pairs = new PairBound(instance, prior, status, { mostPairs: 500, mostChecks: 6 }).tune(prior, status, 10);
   const paid = { checks: 0, inVain: 0, beyond: 0 };
   // Someone who knows the cause may have to hand over too, once the right repair has failed: only repairs count here.

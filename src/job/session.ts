@@ -146,13 +146,7 @@ export class Session {
   }
 
   do(action: Action, field: string | null = null, foreseen: NextAction | null = null): void {
-    const next = act(this.state.value, action, field);
-    if (next === this.state.value) return;
-    batch(() => {
-      this.before.value = this.belief.peek();
-      this.state.value = next;
-    });
-    this.changed(foreseen);
+    this.step(act(this.state.value, action, field), foreseen);
   }
 
   answer(answer: Answer, note = ''): void {
@@ -259,19 +253,18 @@ export class Session {
     this.planner.ask(this.situation.value, foreseen);
   }
 
-  private step(next: History): void {
+  private step(next: History, foreseen: NextAction | null = null): void {
     if (next === this.state.value) return;
     batch(() => {
       this.before.value = this.belief.peek();
       this.state.value = next;
     });
-    this.changed();
+    this.changed(foreseen);
   }
 
   private changed(foreseen: NextAction | null = null): void {
-    const job = this.job.value;
-    this.showAddress(fragmentOfJob(job.id), 'replace');
-    this.keeper.save({ id: job.id, name: job.name, text: this.exported() });
+    this.showAddress(fragmentOfJob(this.job.value.id), 'replace');
+    this.save();
     void this.keeper.settled().then(() => this.refreshList());
     this.plan(foreseen);
   }
@@ -291,7 +284,12 @@ export class Session {
   /** The job under another id, with its steps back. */
   private replace(job: Job): void {
     this.state.value = { ...this.state.value, present: job };
-    this.keeper.save({ id: job.id, name: job.name, text: exportText(job, this.data.knowledge.hash) });
+    this.save();
+  }
+
+  private save(): void {
+    const { id, name } = this.job.value;
+    this.keeper.save({ id, name, text: this.exported() });
   }
 
   private take(record: JobRecord): boolean {

@@ -37,9 +37,12 @@ export function readCertificates(path: string): Certificate[] {
   }
 }
 
+/** The certificate that names this model, or none. Whether it holds is not looked at. */
+export const certificateFor = (model: TroubleshootingModel): Certificate | undefined => certificates().get(modelFingerprint(model));
+
 /** The certificate for this model, if its policy costs what it says; with the plan that it certifies. */
 export function certifiedPlan(model: TroubleshootingModel): { readonly plan: Plan; readonly certificate: Certificate } | null {
-  const certificate = certificates().get(modelFingerprint(model));
+  const certificate = certificateFor(model);
   const plan = certificate ? planFrom(certificate, model) : null;
   return certificate && plan ? { plan, certificate } : null;
 }

@@ -1,10 +1,10 @@
 /** Computed orders, kept by the hash of the problem, the engine that solved it and the work allowed. */
-import { existsSync, readdirSync, readFileSync } from 'node:fs';
+import { readFileSync } from 'node:fs';
 import { leastChance } from '../compile/flow.ts';
 import { computeOrder, type Order, type OrderBudget } from '../compile/order.ts';
 import { shownOrder } from '../compile/shown-order.ts';
-import { evaluatePolicy, modelFingerprint, type TroubleshootingModel } from '../engine/plan/index.ts';
-import { certificateFolder, certifiedPlan, readCertificates } from './certificates.ts';
+import { evaluatePolicy, type TroubleshootingModel } from '../engine/plan/index.ts';
+import { certificateFor, certifiedPlan } from './certificates.ts';
 import { keep, kept, keyOf, sourcesHash } from './store.ts';
 
 /** Work for each distinct problem in a build. Counted in nodes, so that every machine finds the same order. */
@@ -20,23 +20,9 @@ const engineHash = (): string => {
   return engine;
 };
 
-let hashes: ReadonlyMap<string, string> | null = null;
-
-/** Hash of each certificate, by the model that it names. Whether it holds is worked out only where an order is computed. */
-function certificateHashes(): ReadonlyMap<string, string> {
-  hashes ??= new Map(
-    (existsSync(certificateFolder) ? readdirSync(certificateFolder) : [])
-      .filter((name) => name.endsWith('.json'))
-      .sort()
-      .flatMap((name) => readCertificates(`${certificateFolder}/${name}`))
-      .map((certificate) => [certificate.model, keyOf(JSON.stringify(certificate))]),
-  );
-  return hashes;
-}
-
 /** Names of checks and repairs do not change what is cheapest; they are in the problem, so they are in the key. */
 export const orderKey = (model: TroubleshootingModel): string =>
-  keyOf(engineHash(), JSON.stringify(model), certificateHashes().get(modelFingerprint(model)) ?? '');
+  keyOf(engineHash(), JSON.stringify(model), JSON.stringify(certificateFor(model) ?? null));
 
 /** The kept order, if there is one and it is an order for this problem; else null. */
 export function keptOrder(model: TroubleshootingModel, key = orderKey(model)): Order | null {

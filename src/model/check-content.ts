@@ -1,6 +1,7 @@
 /** Content files -> every problem that `npm run check` reports: those of loading, and what only the worked-out orders show. */
+
+import type { Strengths } from '../engine/plan/robustness.ts';
 import { compileKnowledge } from './compile-knowledge.ts';
-import type { Strengths } from './firmness/first-step.ts';
 import { flippingOrders } from './firmness/orders.ts';
 import { loadContent } from './load.ts';
 import { byPosition, type ContentFile, type Problem } from './problem.ts';

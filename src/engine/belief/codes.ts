@@ -55,8 +55,7 @@ function circuitsOfFamilies(codes: readonly CodeFacts[], knowledge: Knowledge): 
       ? [{ share: Math.min(...families.flatMap(({ shares }) => shares[id] ?? [])), chance: explains(cause) }]
       : [];
   });
-  const shares = shared.reduce((sum, { share }) => sum + share, 0);
-  const onAverage = shares > 0 ? shared.reduce((sum, { share, chance }) => sum + share * chance, 0) / shares : furtherCircuitFloor;
+  const onAverage = average(shared, furtherCircuitFloor);
   return [
     {
       kind: 'code',
@@ -65,6 +64,12 @@ function circuitsOfFamilies(codes: readonly CodeFacts[], knowledge: Knowledge): 
       likelihood: (cause) => (cause ? explains(cause) : onAverage),
     },
   ];
+}
+
+/** Mean chance, weighted by share; `none` where there is no share at all. */
+function average(of: readonly { readonly share: number; readonly chance: number }[], none: number): number {
+  const shares = of.reduce((sum, { share }) => sum + share, 0);
+  return shares > 0 ? of.reduce((sum, { share, chance }) => sum + share * chance, 0) / shares : none;
 }
 
 /** P(a further circuit has its code | cause), where that code fits it `times` as well as the one that fits it best. */
@@ -89,8 +94,7 @@ function severalCircuits(circuits: readonly (readonly CodeFacts[])[], family: st
     const cause = knowledge.causes[id];
     return cause ? [{ share, chance: explains(cause) }] : [];
   });
-  const shares = listed.reduce((sum, { share }) => sum + share, 0);
-  const onAverage = shares > 0 ? listed.reduce((sum, { share, chance }) => sum + share * chance, 0) / shares : 1;
+  const onAverage = average(listed, 1);
   const ids = circuits.flat().map(({ id }) => id);
   return {
     kind: 'code',

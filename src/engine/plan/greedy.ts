@@ -25,18 +25,18 @@ export class GreedyPlanner {
   private readonly least: number;
   private readonly limit: number;
   /** Filled by `shortlist`. */
-  readonly listed: Int32Array;
+  private readonly listed: Int32Array;
   private readonly gain: Float64Array;
   private readonly perCost: Float64Array;
   private readonly child: Float64Array;
   private readonly childStatus: Uint8Array;
 
-  /** Branches reached with a chance below `least`, and everything past `limit` nodes, are left to the repair sequence. A sequencer may be shared. */
-  constructor(instance: Instance, least: number, limit: number, sequencer: RepairSequencer = new RepairSequencer(instance)) {
+  /** Branches reached with a chance below `least`, and everything past `limit` nodes, are left to the repair sequence. */
+  constructor(instance: Instance, least: number, limit: number) {
     this.instance = instance;
     this.least = least;
     this.limit = limit;
-    this.sequencer = sequencer;
+    this.sequencer = new RepairSequencer(instance);
     this.listed = new Int32Array(instance.checks);
     this.gain = new Float64Array(instance.checks);
     this.perCost = new Float64Array(instance.checks);
@@ -59,7 +59,7 @@ export class GreedyPlanner {
   }
 
   /** The check that saves most in one step against `base`, or -1. */
-  bestCheck(belief: Float64Array, status: Uint8Array, base: number): number {
+  private bestCheck(belief: Float64Array, status: Uint8Array, base: number): number {
     let best = base * (1 - 1e-12);
     let chosen = -1;
     const count = this.shortlist(belief, status);
@@ -78,7 +78,7 @@ export class GreedyPlanner {
    * Open checks worth a full look, into `listed`; returns their number. All of them when they are few; else the best by
    * how much surer they make one (gain in the sum of squared chances), per cost and outright.
    */
-  shortlist(belief: Float64Array, status: Uint8Array): number {
+  private shortlist(belief: Float64Array, status: Uint8Array): number {
     const { instance, listed, gain, perCost } = this;
     let count = 0;
     for (let check = 0; check < instance.checks; check++) {

@@ -44,6 +44,13 @@ export class KnownCosts {
     return best;
   }
 
+  /** The omniscient bound at a belief (any scale). */
+  expected(belief: ArrayLike<number>, status: Uint8Array): number {
+    let sum = 0;
+    for (let h = 0; h < belief.length; h++) sum += (belief[h] as number) * this.of(h, status);
+    return sum;
+  }
+
   /** Least expected cost with h known when `repair` is tried first, with all set-ups paid and all forced checks done. */
   ending(hypothesis: number, repair: number, status: Uint8Array): number {
     const { instance } = this;

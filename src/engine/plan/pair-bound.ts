@@ -95,11 +95,11 @@ export class PairBound {
     const pairs: { i: number; j: number; most: number }[] = [];
     for (let i = 0; i < belief.length; i++) {
       for (let j = i + 1; j < belief.length; j++) {
-        let least = Number.POSITIVE_INFINITY;
+        let cost = Number.POSITIVE_INFINITY;
         for (const repair of [HAND_OVER, ...(open[i] as number[]), ...(open[j] as number[])]) {
-          least = Math.min(least, (belief[i] as number) * waste(i, repair) + (belief[j] as number) * waste(j, repair));
+          cost = Math.min(cost, (belief[i] as number) * waste(i, repair) + (belief[j] as number) * waste(j, repair));
         }
-        if (least > 0) pairs.push({ i, j, most: least });
+        if (cost > 0) pairs.push({ i, j, most: cost });
       }
     }
     pairs.sort((a, b) => b.most - a.most || a.i - b.i || a.j - b.j);

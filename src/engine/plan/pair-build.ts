@@ -24,8 +24,9 @@ export function buildPair(
       { length: instance.outcomes[check] as number },
       (_, o) => instance.likelihood[(instance.likelihoodAt[check] as number) + o * instance.hypotheses + h] as number,
     );
-  const make = (check: number): PairCheck => ({
+  const make = ({ check, affinity }: Informative): PairCheck => ({
     check,
+    affinity,
     costFirst: 0,
     costSecond: 0,
     needs: 0,
@@ -73,10 +74,12 @@ export function buildPair(
   return new PairTable(first, second, { checks, given, resources, stops });
 }
 
+type Informative = Pick<PairCheck, 'check' | 'affinity'>;
+
 /** Checks that tell two hypotheses apart, the most telling first, each as often as it can still be done. */
-function informativeChecks(instance: Instance, copies: Int32Array, first: number, second: number): number[] {
+function informativeChecks(instance: Instance, copies: Int32Array, first: number, second: number): Informative[] {
   const n = instance.hypotheses;
-  const found: { check: number; affinity: number }[] = [];
+  const found: Informative[] = [];
   for (let check = 0; check < instance.checks; check++) {
     if ((copies[check] as number) <= 0) continue;
     let affinity = 0;
@@ -86,8 +89,7 @@ function informativeChecks(instance: Instance, copies: Int32Array, first: number
     }
     for (let copy = 0; affinity < 1 - 1e-9 && copy < (copies[check] as number); copy++) found.push({ check, affinity });
   }
-  found.sort((a, b) => a.affinity - b.affinity || a.check - b.check);
-  return found.map(({ check }) => check);
+  return found.sort((a, b) => a.affinity - b.affinity || a.check - b.check);
 }
 
 /** Every repair that may fix one of the two ends their problem, and so does handing over. */

@@ -132,8 +132,7 @@ function makeGroups(
       const h = isFirst ? pair.first : pair.second;
       const other = belief[isFirst ? pair.second : pair.first] as number;
       for (const item of pair.checks) {
-        const differ = 1 - affinityOf(item);
-        add(`check ${item.check} in ${h}`, price(item.check, h), { item, isFirst }, Math.sqrt(other) * differ + 1e-6);
+        add(`check ${item.check} in ${h}`, price(item.check, h), { item, isFirst }, Math.sqrt(other) * (1 - item.affinity) + 1e-6);
       }
       for (const item of pair.resources) {
         const isCheck = item.resource < instance.checks;
@@ -199,12 +198,4 @@ function follow(pair: PairTable, left: number, paid: number, first: number, seco
     const b = second * (check.likelihoodSecond[o] as number);
     if (a > 0 && b > 0) follow(pair, left & ~(1 << chosen), paid | check.resources, a, b, least, add);
   }
-}
-
-function affinityOf(check: PairCheck): number {
-  let affinity = 0;
-  for (let o = 0; o < check.likelihoodFirst.length; o++) {
-    affinity += Math.sqrt((check.likelihoodFirst[o] as number) * (check.likelihoodSecond[o] as number));
-  }
-  return affinity;
 }

@@ -17,6 +17,8 @@ export interface PairCharge {
 /** A check as a pair sees it. */
 export interface PairCheck extends PairCharge {
   readonly check: number;
+  /** How alike its outcomes are under the two: 1 tells nothing (Bhattacharyya coefficient). */
+  readonly affinity: number;
   /** Bits of the pair's checks that must be done before. */
   needs: number;
   /** Bits of the pair's resources (set-ups, forced checks) that it pays when unpaid. */

@@ -23,14 +23,7 @@ export function plan(model: TroubleshootingModel, budget: Budget): Plan {
   const prior = Float64Array.from(model.prior);
   const { nodes, stop } = budget;
   const quick = quickPolicy(instance, prior, status, nodes <= 10 ? HASTY : THOROUGH, stop);
-  if (nodes < FEWEST_FOR_BOUND) {
-    const known = new KnownCosts(instance);
-    return asPlan(
-      quick,
-      prior.reduce((sum, weight, h) => sum + weight * known.of(h, status), 0),
-      0,
-    );
-  }
+  if (nodes < FEWEST_FOR_BOUND) return asPlan(quick, new KnownCosts(instance).expected(prior, status), 0);
   const detail = pairDetail(nodes);
   const bound = new PairBound(instance, prior, status, detail);
   const atRoot = bound.tune(prior, status, detail.rounds);

@@ -1,15 +1,19 @@
 import { evaluatePolicy } from './evaluate.ts';
 import type { Budget, PolicyNode, TroubleshootingModel } from './model.ts';
 import { plan } from './plan.ts';
-import { sampleDirichlet, seededRandom } from './random.ts';
+import { type Random, sampleDirichlet, seededRandom } from './random.ts';
 import { spine } from './spine.ts';
 
-export interface RobustnessOptions {
-  readonly samples: number;
+/** How firm the stated numbers are taken to be. */
+export interface Strengths {
   /** How many observed cases the priors are worth (Dirichlet strength). */
   readonly priorStrength: number;
   /** How many observed cases each row of a check is worth (Dirichlet strength; for two outcomes a beta). */
   readonly likelihoodStrength: number;
+}
+
+export interface RobustnessOptions extends Strengths {
+  readonly samples: number;
   /** The same number gives the same samples. */
   readonly start: number;
   /** For the plan of each sample. */
@@ -69,9 +73,8 @@ export function robustness(model: TroubleshootingModel, policy: PolicyNode, opti
   };
 }
 
-type Strengths = Pick<RobustnessOptions, 'priorStrength' | 'likelihoodStrength'>;
-
-function sampleModel(model: TroubleshootingModel, strengths: Strengths, random: () => number): TroubleshootingModel {
+/** The model with priors and likelihoods drawn about the stated ones. */
+export function sampleModel(model: TroubleshootingModel, strengths: Strengths, random: Random): TroubleshootingModel {
   return {
     ...model,
     prior: sampleDirichlet(model.prior, strengths.priorStrength, random),
@@ -80,7 +83,7 @@ function sampleModel(model: TroubleshootingModel, strengths: Strengths, random: 
 }
 
 /** Hypotheses with the same row share its uncertainty: they are drawn together. */
-function sampleRows(rows: readonly (readonly number[])[], strength: number, random: () => number): number[][] {
+function sampleRows(rows: readonly (readonly number[])[], strength: number, random: Random): number[][] {
   const drawn = new Map<string, number[]>();
   return rows.map((row) => {
     const key = row.join();

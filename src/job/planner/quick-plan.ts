@@ -30,7 +30,5 @@ export function quickPlan(model: TroubleshootingModel, mostNodes: number, enough
 /** Proven: no order of checks and repairs of this model costs less. What someone would pay who knew the cause from the start. */
 export function leastCost(model: TroubleshootingModel): number {
   const instance = compileInstance(model);
-  const known = new KnownCosts(instance);
-  const status = startStatus(instance);
-  return model.prior.reduce((sum, weight, hypothesis) => sum + weight * known.of(hypothesis, status), 0);
+  return new KnownCosts(instance).expected(model.prior, startStatus(instance));
 }

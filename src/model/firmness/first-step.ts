@@ -1,12 +1,7 @@
 /** How firmly an order begins with its first step, by the quick rank, and which numbers would change that. Pure. */
 import { type RankedAction, rerank, type TroubleshootingModel } from '../../engine/plan/index.ts';
-import { type Random, sampleDirichlet, seededRandom } from '../../engine/plan/random.ts';
-
-/** How many cars the stated chances are held to stand for (strength of a Dirichlet distribution). */
-export interface Strengths {
-  readonly priorStrength: number;
-  readonly likelihoodStrength: number;
-}
+import { seededRandom } from '../../engine/plan/random.ts';
+import { type Strengths, sampleModel } from '../../engine/plan/robustness.ts';
 
 export interface Sampling extends Strengths {
   /** So many samples are drawn at most. */
@@ -43,7 +38,7 @@ const nearest = 6;
  */
 export function firstStepFirmness(
   model: TroubleshootingModel,
-  { priorStrength, likelihoodStrength, samples, start, settled = () => false }: Sampling,
+  { samples, start, settled = () => false, ...strengths }: Sampling,
 ): FirstStepFirmness {
   const near = rerank(model).slice(0, nearest);
   const among = beginningWith(model, near);
@@ -54,7 +49,7 @@ export function firstStepFirmness(
   let drawn = 0;
   while (drawn < samples && !settled([...firsts.values()], stated)) {
     drawn++;
-    const begins = among.rank(sampled(among.model, priorStrength, likelihoodStrength, random));
+    const begins = among.rank(sampleModel(among.model, strengths, random));
     const first = begins[0]!;
     const seen = firsts.get(`${first.kind} ${first.action}`) ?? { kind: first.kind, action: first.action, times: 0 };
     seen.times++;
@@ -98,23 +93,4 @@ function beginningWith(
         .map((step) => (step.kind === 'check' ? { ...step, action: kept[step.action!]! } : step))
         .filter((step) => steps.some((one) => same(one, step))),
   };
-}
-
-function sampled(model: TroubleshootingModel, priorStrength: number, likelihoodStrength: number, random: Random): TroubleshootingModel {
-  return {
-    ...model,
-    prior: sampleDirichlet(model.prior, priorStrength, random),
-    checks: model.checks.map((check) => ({ ...check, likelihood: sampledRows(check.likelihood, likelihoodStrength, random) })),
-  };
-}
-
-/** Hypotheses with the same row share its uncertainty: they are drawn together. */
-function sampledRows(rows: readonly (readonly number[])[], strength: number, random: Random): number[][] {
-  const drawn = new Map<string, number[]>();
-  return rows.map((row) => {
-    const key = row.join();
-    const draw = drawn.get(key) ?? sampleDirichlet(row, strength, random);
-    drawn.set(key, draw);
-    return draw;
-  });
 }

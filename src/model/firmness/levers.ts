@@ -2,7 +2,8 @@
 import type { Hypothesis } from '../../engine/belief/index.ts';
 import type { CheckFacts } from '../../engine/knowledge.ts';
 import type { TroubleshootingModel } from '../../engine/plan/index.ts';
-import { costAbove, type FirstStep, type Strengths } from './first-step.ts';
+import type { Strengths } from '../../engine/plan/robustness.ts';
+import { costAbove, type FirstStep } from './first-step.ts';
 
 /** A stated chance: of a cause among the cases, or of an outcome of a check given a cause (null: given any not named). */
 export type StatedChance =

@@ -2,13 +2,14 @@
 import { defaultCase } from '../../engine/default-case.ts';
 import { formulate } from '../../engine/formulate.ts';
 import type { Knowledge } from '../../engine/knowledge.ts';
+import type { Strengths } from '../../engine/plan/robustness.ts';
 import type { YamlDocument } from '../document.ts';
 import { plainestCode } from '../plainest-code.ts';
 import type { Problem } from '../problem.ts';
 import type { FamilyFile } from '../schema/family.ts';
 import type { Content } from '../schema/index.ts';
 import { leavesOf } from '../tree.ts';
-import { type FirstStep, type FirstStepFirmness, firstStepFirmness, type Strengths, same } from './first-step.ts';
+import { type FirstStep, type FirstStepFirmness, firstStepFirmness, same } from './first-step.ts';
 import { type Lever, levers, type StatedChance } from './levers.ts';
 
 const samples = 25;

@@ -1,33 +1,14 @@
 import { describe, expect, it } from 'vitest';
 import { bestPrefix, orderCost, outTreeOrder, smithOrder, type TreeJob } from '../../../src/engine/plan/closed-form.ts';
 import { plan, type TroubleshootingModel } from '../../../src/engine/plan/index.ts';
+import { bareModel, soleRepair } from './bare-model.ts';
 import { seeded } from './seeded.ts';
 
 /** A model with repairs only, cause i mended for certain by repair i, and a remainder that only handing over removes. */
 function repairsOnly(weights: readonly number[], costs: readonly number[], handOverCost: number): TroubleshootingModel {
   const remainder = 1 - weights.reduce((sum, weight) => sum + weight, 0);
   const prior = [...weights, remainder];
-  return {
-    prior,
-    checks: [],
-    repairs: costs.map((cost, i) => ({
-      id: `repair-${i}`,
-      cost,
-      setUps: [],
-      after: [],
-      engineState: 'any' as const,
-      fixes: prior.map((_, h) => (h === i ? 1 : 0)),
-      spoils: [],
-    })),
-    setUpCosts: [],
-    handOverCost,
-    coolDownCost: 0,
-    warmUpCost: 0,
-    startsWarm: false,
-    setUpsDone: [],
-    checksDone: [],
-    repairsTried: [],
-  };
+  return { ...bareModel, prior, repairs: costs.map((cost, i) => soleRepair(i, prior.length, cost)), handOverCost };
 }
 
 function permutations(count: number): number[][] {

@@ -13,6 +13,7 @@ import {
   type TroubleshootingModel,
 } from '../../../src/engine/plan/index.ts';
 import { sampleDirichlet, sampleGamma, seededRandom } from '../../../src/engine/plan/random.ts';
+import { bareModel } from './bare-model.ts';
 import { seeded } from './seeded.ts';
 import { smallModel } from './small-model.ts';
 
@@ -20,6 +21,7 @@ const ENOUGH = { nodes: 20_000 };
 
 /** Two causes, one look that tells them apart nine times in ten. */
 const TWO: TroubleshootingModel = {
+  ...bareModel,
   prior: [0.7, 0.3],
   checks: [
     {
@@ -41,13 +43,6 @@ const TWO: TroubleshootingModel = {
     { id: 'pump', cost: 100, setUps: [], after: [], engineState: 'any', fixes: [0, 1], spoils: [] },
   ],
   setUpCosts: [5],
-  handOverCost: 1000,
-  coolDownCost: 0,
-  warmUpCost: 0,
-  startsWarm: false,
-  setUpsDone: [],
-  checksDone: [],
-  repairsTried: [],
 };
 
 /** Plays a policy once against a hypothesis drawn from the prior, with results drawn as the model says. */

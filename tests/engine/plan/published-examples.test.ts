@@ -2,16 +2,8 @@ import { describe, expect, it } from 'vitest';
 import { bestPrefix, orderCost, outTreeOrder, smithOrder } from '../../../src/engine/plan/closed-form.ts';
 import { evaluatePolicy, type PolicyNode, plan, type TroubleshootingModel } from '../../../src/engine/plan/index.ts';
 import { afterCheck, mass, startJob } from '../../../src/engine/plan/job.ts';
+import { bareModel } from './bare-model.ts';
 
-const BARE = {
-  setUpCosts: [],
-  coolDownCost: 0,
-  warmUpCost: 0,
-  startsWarm: false,
-  setUpsDone: [],
-  checksDone: [],
-  repairsTried: [],
-};
 const free = { setUps: [], after: [], engineState: 'any' } as const;
 
 /** A wrong repair costs so much that the state is always identified first: what is left above one repair are the tests. */
@@ -20,7 +12,7 @@ const DEAR = 10_000;
 /** Perfect yes/no tests of cost 1: sets[t] lists the states for which test t answers yes. */
 function identification(prior: readonly number[], sets: readonly (readonly number[])[]): TroubleshootingModel {
   return {
-    ...BARE,
+    ...bareModel,
     prior,
     checks: sets.map((set, t) => ({
       ...free,
@@ -71,7 +63,7 @@ describe('published examples', () => {
   // optimum: repairing in turn costs 1.75.
   it('cost 2 for the strategy of Lin 2014, Fig. 2, which the plan undercuts with 1.75', () => {
     const model: TroubleshootingModel = {
-      ...BARE,
+      ...bareModel,
       prior: [0.5, 0.25, 0.25],
       checks: [
         {
@@ -110,7 +102,7 @@ describe('published examples', () => {
   // Screening example of many textbooks: prior 1 %, sensitivity 80 %, false alarms 9.6 %: posterior 7.76 %.
   it('give the posterior 0.0776 of the screening example after a positive result', () => {
     const model: TroubleshootingModel = {
-      ...BARE,
+      ...bareModel,
       prior: [0.01, 0.99],
       checks: [
         {

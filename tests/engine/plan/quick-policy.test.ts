@@ -6,11 +6,11 @@ import {
   evaluatePolicy,
   type PolicyNode,
   plan,
-  type RepairAction,
   spine,
   type TroubleshootingModel,
 } from '../../../src/engine/plan/index.ts';
 import { compileInstance, startStatus } from '../../../src/engine/plan/instance.ts';
+import { bareCheck, bareModel, soleRepair } from './bare-model.ts';
 import { bruteForce } from './brute-force.ts';
 import { seeded } from './seeded.ts';
 import { smallModel } from './small-model.ts';
@@ -18,26 +18,9 @@ import { smallModel } from './small-model.ts';
 /** Fewer nodes than a search starts from: the improved greedy policy alone. */
 const QUICK = { nodes: 20 };
 
-const check = (id: string, cost: number, likelihood: readonly (readonly number[])[], more: Partial<CheckAction> = {}): CheckAction => ({
-  id,
-  cost,
-  setUps: [],
-  after: [],
-  engineState: 'any',
-  likelihood,
-  repeats: false,
-  maxPerformances: 1,
+const check = (id: string, cost: number, likelihood: CheckAction['likelihood'], more: Partial<CheckAction> = {}): CheckAction => ({
+  ...bareCheck(id, cost, likelihood),
   ...more,
-});
-
-const repairOf = (hypothesis: number, hypotheses: number, cost: number): RepairAction => ({
-  id: `repair-${hypothesis}`,
-  cost,
-  setUps: [],
-  after: [],
-  engineState: 'any',
-  fixes: Array.from({ length: hypotheses }, (_, h) => (h === hypothesis ? 1 : 0)),
-  spoils: [],
 });
 
 const model = (
@@ -46,17 +29,10 @@ const model = (
   repairCosts: readonly number[],
   more: Partial<TroubleshootingModel> = {},
 ): TroubleshootingModel => ({
+  ...bareModel,
   prior,
   checks,
-  repairs: repairCosts.map((cost, hypothesis) => repairOf(hypothesis, prior.length, cost)),
-  setUpCosts: [],
-  handOverCost: 1000,
-  coolDownCost: 0,
-  warmUpCost: 0,
-  startsWarm: false,
-  setUpsDone: [],
-  checksDone: [],
-  repairsTried: [],
+  repairs: repairCosts.map((cost, hypothesis) => soleRepair(hypothesis, prior.length, cost)),
   ...more,
 });
 
