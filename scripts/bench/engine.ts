@@ -85,7 +85,7 @@ function row(name: string, model: TroubleshootingModel, nodes: number): void {
   const status = startStatus(instance);
   const prior = Float64Array.from(model.prior);
   const omniscient = new KnownCosts(instance).expected(prior, status);
-  const pairs = new PairBound(instance, prior, status, { mostPairs: 500, mostChecks: 6 }).tune(prior, status, 10);
+  const pairs = new PairBound(instance, prior, status, { mostPairs: 500, mostSets: 256 }).tune(prior, status, 10);
   const repairsAlone = new RepairSequencer(instance).cost(prior, status, 1);
   const cells = [
     `${(times[4] ?? 0).toFixed(1)} ms`,

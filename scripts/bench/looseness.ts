@@ -7,7 +7,7 @@
  * in vain      repairs of what was not the cause
  * beyond       handing over what could have been mended for less
  * rest         repairs dearer than the cheapest that would have done, less set-ups that checks have paid already
- * pairs        what the pair bound finds of the last four, at 500 pairs and 6 checks each
+ * pairs        what the pair bound finds of the last four, at 500 pairs and 256 sets of checks each
  * search       what a search of 100 nodes and its bound find of them
  */
 import { defaultCase } from '../../src/engine/default-case.ts';
@@ -41,7 +41,7 @@ function row(family: string, model: TroubleshootingModel): void {
   const prior = Float64Array.from(model.prior);
   const known = new KnownCosts(instance);
   const knowing = known.expected(prior, status);
-  const pairs = new PairBound(instance, prior, status, { mostPairs: 500, mostChecks: 6 }).tune(prior, status, 10);
+  const pairs = new PairBound(instance, prior, status, { mostPairs: 500, mostSets: 256 }).tune(prior, status, 10);
   const paid = { checks: 0, inVain: 0, beyond: 0 };
   // Someone who knows the cause may have to hand over too, once the right repair has failed: only repairs count here.
   const tried = startStatus(instance);

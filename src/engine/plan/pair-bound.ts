@@ -1,15 +1,21 @@
 import type { Instance } from './instance.ts';
 import { type Fixer, KnownCosts } from './known-cost.ts';
 import { buildPair } from './pair-build.ts';
-import { PairShares, type PairStart } from './pair-shares.ts';
-import { HAND_OVER, type PairCheck, type PairResource, type PairTable, readValue } from './pair-table.ts';
+import { readValue } from './pair-grid.ts';
+import { PairShares, pricesOf } from './pair-shares.ts';
+import { HAND_OVER, type PairCheck, type PairMember, type PairResource, type PairStart, type PairTable } from './pair-table.ts';
 
 const NONE = new Int32Array(0);
 
-/** How much detail: each pair left out and each check beyond the most telling ones only lowers the bound. */
+/** Sets of checks solved for any one pair. */
+const FEWEST_SETS = 8;
+const MOST_SETS = 8192;
+
+/** How much detail: each pair left out and each set of checks not told from another only lowers the bound. */
 export interface PairBoundOptions {
   readonly mostPairs: number;
-  readonly mostChecks: number;
+  /** Sets of checks solved for a pair, on average: more for those that may add most. */
+  readonly mostSets: number;
 }
 
 /**
@@ -61,8 +67,15 @@ export class PairBound {
     this.undoCounts = new Uint8Array(n);
     this.hasSpoils = instance.spoils.some((list) => list.length > 0);
     this.copies = Int32Array.from({ length: instance.checks }, (_, check) => this.copiesLeft(check, status));
-    for (const pair of this.heaviestPairs(belief, status, options.mostPairs)) {
-      this.pairs.push(buildPair(instance, status, this.copies, this.known, pair, options.mostChecks));
+    const price = pricesOf(instance, this.known, status);
+    const heaviest = this.heaviestPairs(belief, status, options.mostPairs);
+    const total = heaviest.reduce((sum, { most }) => sum + most, 0);
+    for (const { pair, most } of heaviest) {
+      const sets = Math.max(
+        Math.min(FEWEST_SETS, options.mostSets),
+        Math.min(MOST_SETS, (options.mostSets * heaviest.length * most) / total),
+      );
+      this.pairs.push(buildPair(instance, status, this.copies, this.known, pair, sets, price));
     }
     this.undoPair = new Int32Array(this.pairs.length);
     this.shares = new PairShares(instance, this.known, this.pairs, belief, status);
@@ -83,7 +96,7 @@ export class PairBound {
   }
 
   /** Pairs by the most that each could add, were all costs charged to it alone. */
-  private heaviestPairs(belief: Float64Array, status: Uint8Array, most: number): [number, number][] {
+  private heaviestPairs(belief: Float64Array, status: Uint8Array, most: number): { pair: [number, number]; most: number }[] {
     const { instance, known } = this;
     const least = Array.from(belief, (_, h) => known.of(h, status));
     const open = known.fixers.map((fixers) => fixers.map(({ repair }) => repair).filter((repair) => !status[instance.triedAt + repair]));
@@ -103,7 +116,7 @@ export class PairBound {
       }
     }
     pairs.sort((a, b) => b.most - a.most || a.i - b.i || a.j - b.j);
-    return pairs.slice(0, most).map(({ i, j }) => [i, j]);
+    return pairs.slice(0, most).map(({ i, j, most: cost }) => ({ pair: [i, j], most: cost }));
   }
 
   /** Makes ready for beliefs at this status. */
@@ -186,7 +199,7 @@ export class PairBound {
       const spoiled = repair >= 0 ? (instance.spoils[repair] as Int32Array) : NONE;
       const pairs: number[] = [];
       this.pairs.forEach((pair, p) => {
-        const told = pair.checks.some(({ check }) => check === action || spoiled.includes(check));
+        const told = pair.checks.some(({ members }) => members.some(({ check }) => check === action || spoiled.includes(check)));
         const pays = pair.resources.some(({ resource }) =>
           resource < instance.checks ? resource === action : setUps.includes(resource - instance.checks),
         );
@@ -202,10 +215,12 @@ export class PairBound {
     let left = 0;
     let run = 0;
     for (let c = pair.checks.length - 1; c >= 0; c--) {
-      const { check } = pair.checks[c] as PairCheck;
-      // Copies of a check stand side by side; the last ones are those that are left.
-      run = c + 1 < pair.checks.length && (pair.checks[c + 1] as PairCheck).check === check ? run + 1 : 1;
-      if (run <= (this.copies[check] as number)) left |= 1 << c;
+      const { members } = pair.checks[c] as PairCheck;
+      // Uses of a group stand side by side; the last ones are those that are left.
+      run = c + 1 < pair.checks.length && (pair.checks[c + 1] as PairCheck).members === members ? run + 1 : 1;
+      let copies = 0;
+      for (let m = 0; m < members.length; m++) copies += this.copies[(members[m] as PairMember).check] as number;
+      if (run <= copies) left |= 1 << c;
     }
     return left;
   }
@@ -249,7 +264,7 @@ export class PairBound {
     let kept = this.shares.weights();
     for (let round = 0; round < rounds; round++) {
       this.shares.measureUse(this.starts(belief, status));
-      this.shares.move(1.5 / Math.sqrt(1 + round));
+      this.shares.move(0.75 / (1 + round) ** 0.6);
       this.prepare(status);
       const bound = this.value(belief);
       if (bound > best) {

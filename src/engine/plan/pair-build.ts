@@ -1,14 +1,16 @@
 import type { Instance } from './instance.ts';
 import { type Fixer, forcedChecks, type KnownCosts } from './known-cost.ts';
-import { HAND_OVER, type PairCheck, type PairResource, type PairStop, PairTable } from './pair-table.ts';
+import { shiftsOf } from './pair-grid.ts';
+import { affinityOf, type CheckGroup, groupChecks, type TellingCheck } from './pair-group.ts';
+import { HAND_OVER, type PairCheck, type PairMember, type PairResource, type PairStop, PairTable } from './pair-table.ts';
 
 /** More resources than this are taken as free of charge: the key of a table has so many bits for them. */
-const MOST_RESOURCES = 6;
+const MOST_RESOURCES = 8;
 
 /**
- * Lays out the problem of one pair of hypotheses, still without charges: the checks that tell the two apart best (as many as
- * `mostChecks`; the rest are given away), what must come before them, and the resources that they and the repairs need.
- * `copies` says how often each check can still be done.
+ * Lays out the problem of one pair of hypotheses, still without charges: the checks that tell the two apart, grouped until at most
+ * `mostSets` sets of them are to be solved, what must come before them, and the resources that they and the repairs need. `copies` says
+ * how often each check can still be done, `price` what a check or set-up costs in the world of a hypothesis.
  */
 export function buildPair(
   instance: Instance,
@@ -16,31 +18,19 @@ export function buildPair(
   copies: Int32Array,
   known: KnownCosts,
   [first, second]: readonly [number, number],
-  mostChecks: number,
+  mostSets: number,
+  price: (resource: number, hypothesis: number) => number,
 ): PairTable {
-  const informative = informativeChecks(instance, copies, first, second);
-  const row = (check: number, h: number) =>
-    Float64Array.from(
-      { length: instance.outcomes[check] as number },
-      (_, o) => instance.likelihood[(instance.likelihoodAt[check] as number) + o * instance.hypotheses + h] as number,
-    );
-  const make = ({ check, affinity }: Informative): PairCheck => ({
-    check,
-    affinity,
-    costFirst: 0,
-    costSecond: 0,
-    needs: 0,
-    resources: 0,
-    likelihoodFirst: row(check, first),
-    likelihoodSecond: row(check, second),
+  const { paid, given } = groupChecks(tellingChecks(instance, copies, [first, second], price), mostSets);
+  const checks = paid.flatMap((group) => {
+    const members = group.members.map(({ check }): PairMember => ({ check, costFirst: 0, costSecond: 0 }));
+    return Array.from({ length: group.uses }, () => useOf(group, members));
   });
-  const checks = informative.slice(0, mostChecks).map(make);
-  const strong = new Set(checks.map(({ check }) => check));
-  const given = informative.slice(mostChecks).map(make);
+  const alone = new Set(paid.flatMap(({ members }) => (members.length === 1 ? members.map(({ check }) => check) : [])));
   const resources: PairResource[] = [];
   const needed = (action: number, forced: readonly number[]): number[] => {
     const found = new Set<number>();
-    for (const check of forced) if (!status[instance.everAt + check] && !strong.has(check)) found.add(check);
+    for (const check of forced) if (!status[instance.everAt + check] && !alone.has(check)) found.add(check);
     for (const step of [action, ...forced]) {
       for (const setUp of instance.setUpsOf[step] as Int32Array) {
         if (!status[instance.paidAt + setUp]) found.add(instance.checks + setUp);
@@ -58,38 +48,61 @@ export function buildPair(
     return bits;
   };
   checks.forEach((local, index) => {
-    const forced = forcedChecks(instance, local.check);
-    local.resources = bitsOf(needed(local.check, forced));
-    for (let other = 0; other < checks.length; other++) {
-      const before = (checks[other] as PairCheck).check;
-      const isFirstCopy = checks.findIndex((known) => known.check === before) === other;
-      if (isFirstCopy && forced.includes(before) && !status[instance.everAt + before]) local.needs |= 1 << other;
-      if (before === local.check && other < index) local.needs |= 1 << other;
-    }
+    // What all members need; what only some of them need is left out.
+    const needs = local.members.map(({ check }) => needed(check, forcedChecks(instance, check)));
+    local.resources = bitsOf((needs[0] as number[]).filter((resource) => needs.every((list) => list.includes(resource))));
+    checks.forEach((before, other) => {
+      const isFirst = (checks[other - 1] as PairCheck | undefined)?.members !== before.members;
+      if (before.members === local.members) local.needs |= other < index ? 1 << other : 0;
+      else if (isFirst && before.members.length === 1) {
+        const { check } = before.members[0] as PairMember;
+        if (status[instance.everAt + check]) return;
+        if (local.members.every((member) => forcedChecks(instance, member.check).includes(check))) local.needs |= 1 << other;
+      }
+    });
   });
   const open = (fixer: Fixer): boolean => !status[instance.triedAt + fixer.repair];
   const stops = makeStops((known.fixers[first] ?? []).filter(open), (known.fixers[second] ?? []).filter(open), (fixer) =>
     bitsOf(needed(instance.checks + fixer.repair, fixer.checks)),
   );
-  return new PairTable(first, second, { checks, given, resources, stops });
+  const givenUses = given.flatMap((group) => Array.from({ length: group.uses }, () => useOf(group, [])));
+  return new PairTable(first, second, { checks, given: givenUses, resources, stops });
 }
 
-type Informative = Pick<PairCheck, 'check' | 'affinity'>;
+/** One use of a group, still without charges and needs. */
+function useOf(group: CheckGroup, members: readonly PairMember[]): PairCheck {
+  const shifts = shiftsOf(group.likelihoodFirst, group.likelihoodSecond);
+  return { members, costFirst: 0, costSecond: 0, needs: 0, resources: 0, affinity: affinityOf(group), shifts };
+}
 
-/** Checks that tell two hypotheses apart, the most telling first, each as often as it can still be done. */
-function informativeChecks(instance: Instance, copies: Int32Array, first: number, second: number): Informative[] {
-  const n = instance.hypotheses;
-  const found: Informative[] = [];
+/** Checks that tell two hypotheses apart, each as often as it can still be done. */
+function tellingChecks(
+  instance: Instance,
+  copies: Int32Array,
+  [first, second]: readonly [number, number],
+  price: (check: number, hypothesis: number) => number,
+): TellingCheck[] {
+  const found: TellingCheck[] = [];
   for (let check = 0; check < instance.checks; check++) {
     if ((copies[check] as number) <= 0) continue;
-    let affinity = 0;
-    const at = instance.likelihoodAt[check] as number;
-    for (let o = 0; o < (instance.outcomes[check] as number); o++) {
-      affinity += Math.sqrt((instance.likelihood[at + o * n + first] as number) * (instance.likelihood[at + o * n + second] as number));
-    }
-    for (let copy = 0; affinity < 1 - 1e-9 && copy < (copies[check] as number); copy++) found.push({ check, affinity });
+    const row = (h: number): Float64Array =>
+      Float64Array.from(
+        { length: instance.outcomes[check] as number },
+        (_, o) => instance.likelihood[(instance.likelihoodAt[check] as number) + o * instance.hypotheses + h] as number,
+      );
+    const likelihoodFirst = row(first);
+    const likelihoodSecond = row(second);
+    if (!likelihoodFirst.some((chance, o) => Math.abs(chance - (likelihoodSecond[o] as number)) > 1e-9)) continue;
+    found.push({
+      check,
+      copies: copies[check] as number,
+      priceFirst: price(check, first),
+      priceSecond: price(check, second),
+      likelihoodFirst,
+      likelihoodSecond,
+    });
   }
-  return found.sort((a, b) => a.affinity - b.affinity || a.check - b.check);
+  return found;
 }
 
 /** Every repair that may fix one of the two ends their problem, and so does handing over. */

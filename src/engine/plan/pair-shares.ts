@@ -1,6 +1,7 @@
 import type { Instance } from './instance.ts';
 import type { Fixer, KnownCosts } from './known-cost.ts';
-import { type PairCharge, type PairCheck, type PairStop, type PairTable, readValue } from './pair-table.ts';
+import type { PairCharge, PairStart, PairTable } from './pair-table.ts';
+import { measureUse } from './pair-use.ts';
 
 /** What one pair is charged of one cost in one world. */
 interface Entry {
@@ -10,9 +11,6 @@ interface Entry {
   weight: number;
   use: number;
 }
-
-/** Below this share of the pair's weight a branch is not followed when use is measured. */
-const LEAST_FOLLOWED = 2e-3;
 
 /**
  * How each cost is divided among the pairs. For each world and each thing paid there (a check, a set-up, a repair that
@@ -71,7 +69,7 @@ export class PairShares {
     for (const pair of this.pairs) pair.clear();
   }
 
-  /** For each entry, how often it is paid (weighted by chance) under its pair's own policy from the start given. */
+  /** For each entry, how much the bound of its pair rises with it: how often it is paid, weighted by chance. */
   measureUse(starts: readonly PairStart[]): void {
     const usage = new Map<PairCharge, [number, number]>();
     const add = (item: PairCharge, first: number, second: number): void => {
@@ -81,9 +79,7 @@ export class PairShares {
         sum[1] += second;
       } else usage.set(item, [first, second]);
     };
-    for (const { pair, left, paid, first, second } of starts) {
-      follow(pair, left, paid, first, second, (first + second) * LEAST_FOLLOWED, add);
-    }
+    for (const start of starts) measureUse(start, add);
     for (const group of this.groups) {
       for (const entry of group) {
         const use = usage.get(entry.item);
@@ -91,15 +87,6 @@ export class PairShares {
       }
     }
   }
-}
-
-/** Where the problem of a pair starts: checks left and resources paid (bits), and the two weights. */
-export interface PairStart {
-  readonly pair: PairTable;
-  readonly left: number;
-  readonly paid: number;
-  readonly first: number;
-  readonly second: number;
 }
 
 function makeGroups(
@@ -116,24 +103,18 @@ function makeGroups(
     if (group.length === 0) groups.set(name, group);
     group.push({ ...entry, budget, weight, use: 0 });
   };
-  // What someone who knows the hypothesis may pay for on the way to its repair.
-  const reserved = known.fixers.map((fixers) => {
-    const open = fixers.filter(({ repair }) => !status[instance.triedAt + repair]);
-    return new Set(open.flatMap(({ checks, setUps }: Fixer) => [...checks, ...setUps.map((setUp) => instance.checks + setUp)]));
-  });
-  const least = reserved.map((_, h) => known.of(h, status));
-  const price = (resource: number, h: number): number => {
-    if (reserved[h]?.has(resource)) return 0;
-    if (resource < instance.checks) return instance.cost[resource] as number;
-    return instance.setUpCost[resource - instance.checks] as number;
-  };
+  const price = pricesOf(instance, known, status);
+  const least = known.fixers.map((_, h) => known.of(h, status));
   for (const pair of pairs) {
     for (const isFirst of [true, false]) {
       const h = isFirst ? pair.first : pair.second;
       const other = belief[isFirst ? pair.second : pair.first] as number;
-      for (const item of pair.checks) {
-        add(`check ${item.check} in ${h}`, price(item.check, h), { item, isFirst }, Math.sqrt(other) * (1 - item.affinity) + 1e-6);
-      }
+      pair.checks.forEach(({ members, affinity }, use) => {
+        if (pair.checks[use - 1]?.members === members) return;
+        for (const item of members) {
+          add(`check ${item.check} in ${h}`, price(item.check, h), { item, isFirst }, Math.sqrt(other) * (1 - affinity) + 1e-6);
+        }
+      });
       for (const item of pair.resources) {
         const isCheck = item.resource < instance.checks;
         const name = isCheck ? `check ${item.resource} in ${h}` : `set-up ${item.resource - instance.checks} in ${h}`;
@@ -152,50 +133,15 @@ function makeGroups(
   return [...groups.values()];
 }
 
-type Add = (item: PairCharge, first: number, second: number) => void;
-
-/** Follows the pair's own policy and adds up what it pays; what is given away counts for nothing here. */
-function follow(pair: PairTable, left: number, paid: number, first: number, second: number, least: number, add: Add): void {
-  const spend = (bits: number, a: number, b: number): void => {
-    pair.resources.forEach((resource, s) => {
-      if (bits & (1 << s)) add(resource, a, b);
-    });
+/** What a check or set-up (numbered after the checks) costs beyond what someone who knows the hypothesis pays on the way to its repair. */
+export function pricesOf(instance: Instance, known: KnownCosts, status: Uint8Array): (resource: number, hypothesis: number) => number {
+  const reserved = known.fixers.map((fixers) => {
+    const open = fixers.filter(({ repair }) => !status[instance.triedAt + repair]);
+    return new Set(open.flatMap(({ checks, setUps }: Fixer) => [...checks, ...setUps.map((setUp) => instance.checks + setUp)]));
+  });
+  return (resource, h) => {
+    if (reserved[h]?.has(resource)) return 0;
+    if (resource < instance.checks) return instance.cost[resource] as number;
+    return instance.setUpCost[resource - instance.checks] as number;
   };
-  let best = Number.POSITIVE_INFINITY;
-  let stop = pair.stops[0] as PairStop;
-  for (const option of pair.stops) {
-    const cost = first * pair.stopCost(option, paid, true) + second * pair.stopCost(option, paid, false);
-    if (cost >= best) continue;
-    best = cost;
-    stop = option;
-  }
-  let chosen = -1;
-  for (let c = 0; first + second > least && c < pair.checks.length; c++) {
-    if (!pair.mayDo(c, left)) continue;
-    const check = pair.checks[c] as PairCheck;
-    const unpaid = check.resources & ~paid;
-    let cost = first * (check.costFirst + pair.resourceCost(unpaid, true)) + second * (check.costSecond + pair.resourceCost(unpaid, false));
-    const after = pair.values(left & ~(1 << c), paid | check.resources);
-    for (let o = 0; o < check.likelihoodFirst.length && cost < best; o++) {
-      const a = first * (check.likelihoodFirst[o] as number);
-      const b = second * (check.likelihoodSecond[o] as number);
-      if (a > 0 && b > 0) cost += readValue(after, a, b, Math.log(a), Math.log(b));
-    }
-    if (cost >= best) continue;
-    best = cost;
-    chosen = c;
-  }
-  if (chosen < 0) {
-    add(stop, first, second);
-    spend(stop.resources & ~paid, stop.fixesFirst ? 0 : first, stop.fixesSecond ? 0 : second);
-    return;
-  }
-  const check = pair.checks[chosen] as PairCheck;
-  add(check, first, second);
-  spend(check.resources & ~paid, first, second);
-  for (let o = 0; o < check.likelihoodFirst.length; o++) {
-    const a = first * (check.likelihoodFirst[o] as number);
-    const b = second * (check.likelihoodSecond[o] as number);
-    if (a > 0 && b > 0) follow(pair, left & ~(1 << chosen), paid | check.resources, a, b, least, add);
-  }
 }

@@ -1,12 +1,4 @@
-/** Points of the log-odds grid on each side of even odds. */
-const HALF = 40;
-const STEP = 0.2;
-export const GRID = 2 * HALF + 1;
-const LOWEST = -HALF * STEP;
-const CELL = Math.exp(STEP) - 1;
-
-/** Odds first / second at each grid point. */
-const ODDS = Float64Array.from({ length: GRID }, (_, g) => Math.exp(LOWEST + g * STEP));
+import { addOutcomes, GRID, ODDS, type Shift } from './pair-grid.ts';
 
 /** What a thing costs a pair of hypotheses: in the world where the first is true, and in that of the second. */
 export interface PairCharge {
@@ -14,17 +6,22 @@ export interface PairCharge {
   costSecond: number;
 }
 
-/** A check as a pair sees it. */
-export interface PairCheck extends PairCharge {
+/** A check among those that a pair takes for one. */
+export interface PairMember extends PairCharge {
   readonly check: number;
-  /** How alike its outcomes are under the two: 1 tells nothing (Bhattacharyya coefficient). */
-  readonly affinity: number;
+}
+
+/** One use of a check, or of a group of checks that the pair takes for one: it costs as much as the cheapest member. */
+export interface PairCheck extends PairCharge {
+  /** Uses of one group stand side by side and share this list. */
+  readonly members: readonly PairMember[];
   /** Bits of the pair's checks that must be done before. */
   needs: number;
   /** Bits of the pair's resources (set-ups, forced checks) that it pays when unpaid. */
   resources: number;
-  readonly likelihoodFirst: Float64Array;
-  readonly likelihoodSecond: Float64Array;
+  /** How alike its outcomes are under the two: 1 tells nothing (Bhattacharyya coefficient). */
+  readonly affinity: number;
+  readonly shifts: readonly Shift[];
 }
 
 /** A set-up or forced check, paid once. */
@@ -44,6 +41,24 @@ export interface PairStop extends PairCharge {
   resources: number;
 }
 
+/** Where the problem of a pair starts: checks left and resources paid (bits), and the two weights. */
+export interface PairStart {
+  readonly pair: PairTable;
+  readonly left: number;
+  readonly paid: number;
+  readonly first: number;
+  readonly second: number;
+}
+
+/** A problem solved: values at the grid rays, and what is done first there: a check, or STOP (of stops: which one). */
+export interface Solved {
+  readonly values: Float64Array;
+  readonly choice: Int8Array;
+}
+
+/** In place of a check: the problem ends here. */
+export const STOP = -1;
+
 export interface PairParts {
   readonly checks: PairCheck[];
   /** Checks too many for the table: their results are given away before all else. */
@@ -54,8 +69,7 @@ export interface PairParts {
 
 /**
  * The two-hypothesis stopping problem of the pair bound, solved on a grid of log-odds for each set of checks left and
- * resources paid. The value is concave and homogeneous in the two weights, so that the chord between grid rays never
- * lies above it: what is read from the grid is a lower bound. In log-odds an outcome is a shift, the same for each point.
+ * resources paid.
  */
 export class PairTable {
   readonly first: number;
@@ -64,9 +78,9 @@ export class PairTable {
   readonly given: PairCheck[];
   readonly resources: PairResource[];
   readonly stops: PairStop[];
-  private readonly tables = new Map<number, Float64Array>();
+  private readonly tables = new Map<number, Solved>();
   private readonly told = new Map<number, Float64Array>();
-  private readonly stopTables = new Map<number, Float64Array>();
+  private readonly stopTables = new Map<number, Solved>();
 
   constructor(first: number, second: number, { checks, given, resources, stops }: PairParts) {
     this.first = first;
@@ -82,50 +96,58 @@ export class PairTable {
     this.tables.clear();
     this.told.clear();
     this.stopTables.clear();
+    for (const check of this.checks) {
+      check.costFirst = leastOf(check.members, true);
+      check.costSecond = leastOf(check.members, false);
+    }
   }
 
   /** Values at the grid rays (odds, 1) for the checks left (bits) and resources paid (bits). */
   values(left: number, paid: number): Float64Array {
-    if (this.given.length === 0) return this.solve(left, paid);
+    if (this.given.length === 0) return this.solve(left, paid).values;
     const key = this.keyOf(left, paid);
     const known = this.told.get(key);
     if (known) return known;
     // Before all else, not when the problem stops: what is known early decides which checks are worth their cost.
-    let values = this.solve(left, paid);
+    let { values } = this.solve(left, paid);
     for (const check of this.given) {
       const told = new Float64Array(GRID);
-      addOutcomes(check, values, told);
+      addOutcomes(check.shifts, values, told);
       values = told;
     }
     this.told.set(key, values);
     return values;
   }
 
-  private keyOf(left: number, paid: number): number {
+  /** A number for checks left and resources paid. */
+  keyOf(left: number, paid: number): number {
     return left * (1 << this.resources.length) + paid;
   }
 
-  private solve(left: number, paid: number): Float64Array {
+  solve(left: number, paid: number): Solved {
     const key = this.keyOf(left, paid);
     const known = this.tables.get(key);
     if (known) return known;
-    const values = this.stopValues(paid).slice();
+    const values = this.stopValues(paid).values.slice();
+    const choice = new Int8Array(GRID).fill(STOP);
     for (let c = 0; c < this.checks.length; c++) {
       if (!this.mayDo(c, left)) continue;
       const check = this.checks[c] as PairCheck;
-      this.takeIfLess(check, this.solve(left & ~(1 << c), paid | check.resources), paid, values);
+      const after = this.solve(left & ~(1 << c), paid | check.resources).values;
+      const unpaid = check.resources & ~paid;
+      const first = check.costFirst + this.resourceCost(unpaid, true);
+      const second = check.costSecond + this.resourceCost(unpaid, false);
+      for (let g = 0; g < GRID; g++) scratch[g] = first * (ODDS[g] as number) + second;
+      addOutcomes(check.shifts, after, scratch);
+      for (let g = 0; g < GRID; g++) {
+        if ((scratch[g] as number) >= (values[g] as number)) continue;
+        values[g] = scratch[g] as number;
+        choice[g] = c;
+      }
     }
-    this.tables.set(key, values);
-    return values;
-  }
-
-  private takeIfLess(check: PairCheck, after: Float64Array, paid: number, values: Float64Array): void {
-    const unpaid = check.resources & ~paid;
-    const first = check.costFirst + this.resourceCost(unpaid, true);
-    const second = check.costSecond + this.resourceCost(unpaid, false);
-    for (let g = 0; g < GRID; g++) scratch[g] = first * (ODDS[g] as number) + second;
-    addOutcomes(check, after, scratch);
-    for (let g = 0; g < GRID; g++) if ((scratch[g] as number) < (values[g] as number)) values[g] = scratch[g] as number;
+    const solved = { values, choice };
+    this.tables.set(key, solved);
+    return solved;
   }
 
   mayDo(check: number, left: number): boolean {
@@ -138,17 +160,24 @@ export class PairTable {
     return stop.costSecond + (stop.fixesSecond ? 0 : this.resourceCost(stop.resources & ~paid, false));
   }
 
-  private stopValues(paid: number): Float64Array {
+  stopValues(paid: number): Solved {
     const known = this.stopTables.get(paid);
     if (known) return known;
     const values = new Float64Array(GRID).fill(Number.POSITIVE_INFINITY);
-    for (const stop of this.stops) {
+    const choice = new Int8Array(GRID);
+    this.stops.forEach((stop, s) => {
       const first = this.stopCost(stop, paid, true);
       const second = this.stopCost(stop, paid, false);
-      for (let g = 0; g < GRID; g++) values[g] = Math.min(values[g] as number, first * (ODDS[g] as number) + second);
-    }
-    this.stopTables.set(paid, values);
-    return values;
+      for (let g = 0; g < GRID; g++) {
+        const cost = first * (ODDS[g] as number) + second;
+        if (cost >= (values[g] as number)) continue;
+        values[g] = cost;
+        choice[g] = s;
+      }
+    });
+    const solved = { values, choice };
+    this.stopTables.set(paid, solved);
+    return solved;
   }
 
   resourceCost(bits: number, first: boolean): number {
@@ -162,39 +191,10 @@ export class PairTable {
   }
 }
 
+function leastOf(charges: readonly PairCharge[], first: boolean): number {
+  let least = Number.POSITIVE_INFINITY;
+  for (const charge of charges) least = Math.min(least, first ? charge.costFirst : charge.costSecond);
+  return least;
+}
+
 const scratch = new Float64Array(GRID);
-
-/** Adds the value after each outcome of a check to `into`. */
-function addOutcomes(check: PairCheck, values: Float64Array, into: Float64Array): void {
-  for (let o = 0; o < check.likelihoodFirst.length; o++) {
-    const first = check.likelihoodFirst[o] as number;
-    const second = check.likelihoodSecond[o] as number;
-    if (first <= 0 || second <= 0) continue;
-    const shift = Math.log(first / second) / STEP;
-    const whole = Math.floor(shift);
-    const within = (Math.exp((shift - whole) * STEP) - 1) / CELL;
-    const low = second * (1 - within);
-    const high = second * within;
-    const lowest = (values[0] as number) * first;
-    const highest = (values[GRID - 1] as number) * second;
-    for (let g = 0; g < GRID; g++) {
-      const at = g + whole;
-      let value: number;
-      if (at < 0) value = (lowest * (ODDS[g] as number)) / (ODDS[0] as number);
-      else if (at >= GRID - 1) value = highest;
-      else value = low * (values[at] as number) + high * (values[at + 1] as number);
-      into[g] = (into[g] as number) + value;
-    }
-  }
-}
-
-/** The value at weights (first, second), read as the chord between the grid rays on either side. */
-export function readValue(values: Float64Array, first: number, second: number, logFirst: number, logSecond: number): number {
-  const position = (logFirst - logSecond - LOWEST) / STEP;
-  if (position < 0) return ((values[0] as number) * first) / (ODDS[0] as number);
-  const cell = position | 0;
-  if (cell >= GRID - 1) return (values[GRID - 1] as number) * second;
-  const low = ODDS[cell] as number;
-  const base = values[cell] as number;
-  return second * base + ((first - low * second) * ((values[cell + 1] as number) - base)) / (low * CELL);
-}

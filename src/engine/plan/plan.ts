@@ -37,8 +37,9 @@ export function plan(model: TroubleshootingModel, budget: Budget): Plan {
 }
 
 function pairDetail(nodes: number) {
-  if (nodes < 100) return { mostPairs: 150, mostChecks: 4, rounds: 4 };
-  return { mostPairs: nodes < 3000 ? 500 : 1500, mostChecks: 6, rounds: 10 };
+  if (nodes < 100) return { mostPairs: 150, mostSets: 24, rounds: 5 };
+  if (nodes < 300) return { mostPairs: 500, mostSets: 256, rounds: 10 };
+  return { mostPairs: 1500, mostSets: 512, rounds: 15 };
 }
 
 function asPlan({ node, cost }: CostedPolicy, lower: number, nodes: number): Plan {
