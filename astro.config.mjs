@@ -1,4 +1,3 @@
-import preact from '@astrojs/preact';
 import sitemap from '@astrojs/sitemap';
 import { defineConfig } from 'astro/config';
 
@@ -20,8 +19,7 @@ export default defineConfig({
   trailingSlash: 'always',
   build: { format: 'directory', inlineStylesheets: 'never', assets: 'assets' },
   devToolbar: { enabled: false },
-  // Of our sources only the components need its compiler: Babel over every file takes two seconds.
-  integrations: [preact({ include: ['**/*.tsx'] }), sitemap({ filter: (page) => !/\/(404|search)\//.test(page) })],
+  integrations: [sitemap({ filter: (page) => !/\/(404|search)\//.test(page) })],
   security: {
     csp: {
       directives: [

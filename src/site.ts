@@ -1,16 +1,13 @@
 /** The one place that reads content for the pages: checked, compiled and kept for the whole build. */
 import { type Catalogue, catalogueOf } from './compile/catalogue.ts';
-import { codeFormulation } from './compile/code-page.ts';
 import type { FlowNode } from './compile/flow.ts';
 import { flowMermaid } from './compile/flow-mermaid.ts';
 import { type FlowPaper, flowPaper, slicesSvg } from './compile/flow-paper.ts';
 import { flowSvg } from './compile/flow-svg.ts';
-import type { Order } from './compile/order.ts';
 import { files } from './content-texts.ts';
-import type { Formulation } from './engine/formulate.ts';
+import { codeOrders } from './kept/code-orders.ts';
 import { keptContent } from './kept/content.ts';
 import { keptDiagram, layOutDiagrams } from './kept/diagrams.ts';
-import { shownOrderFor } from './kept/orders.ts';
 import { compileKnowledge } from './model/compile-knowledge.ts';
 import { contentHash } from './model/hash.ts';
 import { loadContent } from './model/load.ts';
@@ -40,25 +37,13 @@ function handedOver(hash: string | undefined): Catalogue | null {
   return catalogueOf(checked.content, checked.knowledge);
 }
 
+/** Whether a build makes the pages: `npm run dev` and the type check have nothing handed over. */
+export const isBuild = Boolean(process.env.LAMPWISE_CONTENT);
+
 export const catalogue = handedOver(process.env.LAMPWISE_CONTENT) ?? load();
 export const { content, knowledge, links, cut } = catalogue;
 
-interface CodeOrder {
-  readonly formulation: Formulation;
-  readonly order: Order;
-}
-const orders = new Map<string, CodeOrder>();
-
-/** The situation "this code and nothing else known" and its computed order; a build has it at hand, `npm run dev` computes it. */
-export function orderOfCode(code: string): CodeOrder {
-  let found = orders.get(code);
-  if (!found) {
-    const formulation = codeFormulation(catalogue, code);
-    found = { formulation, order: shownOrderFor(formulation.model) };
-    orders.set(code, found);
-  }
-  return found;
-}
+export const orderOfCode = codeOrders(catalogue);
 
 export interface FlowPicture {
   readonly svg: string;

@@ -5,6 +5,8 @@ import { cp } from 'node:fs/promises';
 import { basename, dirname, join, resolve } from 'node:path';
 import { type Catalogue, catalogueOf } from '../../src/compile/catalogue.ts';
 import { codeFormulation } from '../../src/compile/code-page.ts';
+import { dataFiles } from '../../src/data-files.ts';
+import { codeOrders } from '../../src/kept/code-orders.ts';
 import { keepContent } from '../../src/kept/content.ts';
 import { layOutDiagrams } from '../../src/kept/diagrams.ts';
 import { keptFolder } from '../../src/kept/store.ts';
@@ -73,6 +75,8 @@ async function buildInto(building: string, catalogue: Catalogue, say: (text: str
   if (astro.status !== 0) throw new Error('The pages could not be made: see above.');
   say('Pages built');
 
+  say(`Data files: ${writeDataFiles(building, catalogue)}`);
+
   const indexed = await writeSearchIndex(building, (path, bytes) => {
     const target = join(building, 'pagefind', path);
     mkdirSync(dirname(target), { recursive: true });
@@ -84,6 +88,17 @@ async function buildInto(building: string, catalogue: Catalogue, say: (text: str
   say(`Offline copy: ${kept.count} files, ${(kept.size / 1e6).toFixed(1)} MB`);
   await compressFiles(building);
   say('Compressed');
+}
+
+/** Writes the JSON files of the site; returns how many. */
+function writeDataFiles(building: string, catalogue: Catalogue): number {
+  const files = dataFiles(catalogue, codeOrders(catalogue));
+  for (const { path, value } of files) {
+    const target = join(building, 'data', `${path}.json`);
+    mkdirSync(dirname(target), { recursive: true });
+    writeFileSync(target, JSON.stringify(value()));
+  }
+  return files.length;
 }
 
 /** A build that was killed in the middle of `replace` has left no site, but the old one beside its place. */
