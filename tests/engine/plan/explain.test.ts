@@ -18,9 +18,10 @@ describe('the reasons of two repairs that share an access', () => {
     ],
     handOverCost: 100,
   };
-  const reasons = explain(model, repair(0, 30, repair(1, 30, handOver(100))));
+  const explained = () => explain(model, repair(0, 30, repair(1, 30, handOver(100))));
 
   it('count chances and costs from where the step stands', () => {
+    const reasons = explained();
     // 30 + 0.5 x 30 + 0.2 x 100 = 65; after the first has failed, (65 - 30) / 0.5.
     expect(rounded(reasons.map(({ costToGo }) => costToGo))).toEqual([65, 70, 100]);
     expect(rounded(reasons.map(({ leaves }) => leaves))).toEqual([0.5, 0.6, 0]);
@@ -28,6 +29,7 @@ describe('the reasons of two repairs that share an access', () => {
   });
 
   it('exchange neighbours with the access paid by whichever comes first', () => {
+    const reasons = explained();
     // The other way round: 40 + 0.7 x 20 = 54, against 30 + 0.5 x 30 = 45.
     expect(reasons[0]?.against?.saves).toBeCloseTo(9, 9);
     // x + 0.5 x 30 = 40 + 0.7 (x - 10) at x = 60; 30 + s x 30 = 54 at s = 0.8.
@@ -36,6 +38,7 @@ describe('the reasons of two repairs that share an access', () => {
   });
 
   it('set the last one against handing over now', () => {
+    const reasons = explained();
     // 30 + 0.4 x 100 = 70 against 100; x + 40 = 100 at x = 60; 30 + (1 - q) x 100 = 100 at q = 0.3.
     expect(reasons[1]?.against?.saves).toBeCloseTo(30, 9);
     expect(reasons[1]?.against?.breakEvenPrice).toBeCloseTo(60, 9);
