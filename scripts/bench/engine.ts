@@ -22,11 +22,11 @@ import { randomModel } from './random-models.ts';
 /** Nodes that one core searches in about 20 seconds. */
 const BUILD_NODES: Readonly<Record<string, number>> = {
   '6x6': 20_000,
-  '10x15': 100_000,
-  '15x25': 30_000,
-  '20x30': 10_000,
-  '30x45': 3000,
-  '40x60': 1000,
+  '10x15': 60_000,
+  '15x25': 10_000,
+  '20x30': 3000,
+  '30x45': 600,
+  '40x60': 300,
 };
 
 const { values: options } = parseArgs({
