@@ -1,6 +1,6 @@
 /**
  * The JSON files below /data/: what the job page and the search field read, and the export for other programs. A build writes
- * them itself, since the pages' own machinery takes ten times as long for a file; `npm run dev` serves them one by one.
+ * them itself, since a route of Astro's takes several times as long for each; `npm run dev` serves them one by one.
  */
 import { sheets as benches } from './bench/sheets/index.ts';
 import type { Catalogue } from './compile/catalogue.ts';

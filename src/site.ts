@@ -1,5 +1,6 @@
 /** The one place that reads content for the pages: checked, compiled and kept for the whole build. */
 import { type Catalogue, catalogueOf } from './compile/catalogue.ts';
+import { codeFormulation } from './compile/code-page.ts';
 import type { FlowNode } from './compile/flow.ts';
 import { flowMermaid } from './compile/flow-mermaid.ts';
 import { type FlowPaper, flowPaper, slicesSvg } from './compile/flow-paper.ts';
@@ -43,7 +44,7 @@ export const isBuild = Boolean(process.env.LAMPWISE_CONTENT);
 export const catalogue = handedOver(process.env.LAMPWISE_CONTENT) ?? load();
 export const { content, knowledge, links, cut } = catalogue;
 
-export const orderOfCode = codeOrders(catalogue);
+export const orderOfCode = codeOrders((code) => codeFormulation(catalogue, code));
 
 export interface FlowPicture {
   readonly svg: string;

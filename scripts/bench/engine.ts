@@ -15,6 +15,7 @@ import { evaluatePolicy, plan, rerank, type TroubleshootingModel } from '../../s
 import { compileInstance, startStatus } from '../../src/engine/plan/instance.ts';
 import { KnownCosts } from '../../src/engine/plan/known-cost.ts';
 import { PairBound } from '../../src/engine/plan/pair-bound.ts';
+import { pairDetail } from '../../src/engine/plan/plan.ts';
 import { seededRandom } from '../../src/engine/plan/random.ts';
 import { RepairSequencer } from '../../src/engine/plan/repair-sequence.ts';
 import { randomModel } from './random-models.ts';
@@ -85,7 +86,8 @@ function row(name: string, model: TroubleshootingModel, nodes: number): void {
   const status = startStatus(instance);
   const prior = Float64Array.from(model.prior);
   const omniscient = new KnownCosts(instance).expected(prior, status);
-  const pairs = new PairBound(instance, prior, status, { mostPairs: 500, mostSets: 256 }).tune(prior, status, 10);
+  const detail = pairDetail(100);
+  const pairs = new PairBound(instance, prior, status, detail).tune(prior, status, detail.rounds);
   const repairsAlone = new RepairSequencer(instance).cost(prior, status, 1);
   const cells = [
     `${(times[4] ?? 0).toFixed(1)} ms`,

@@ -7,7 +7,7 @@
  * in vain      repairs of what was not the cause
  * beyond       handing over what could have been mended for less
  * rest         repairs dearer than the cheapest that would have done, less set-ups that checks have paid already
- * pairs        what the pair bound finds of the last four, at 500 pairs and 256 sets of checks each
+ * pairs        what the pair bound finds of the last four at its root, with the detail of a plan of 100 nodes
  * search       what a search of 100 nodes and its bound find of them
  */
 import { defaultCase } from '../../src/engine/default-case.ts';
@@ -17,6 +17,7 @@ import { compileInstance, startStatus } from '../../src/engine/plan/instance.ts'
 import { afterCheck, afterFailedRepair, at, type Job, mass, startJob } from '../../src/engine/plan/job.ts';
 import { KnownCosts } from '../../src/engine/plan/known-cost.ts';
 import { PairBound } from '../../src/engine/plan/pair-bound.ts';
+import { pairDetail } from '../../src/engine/plan/plan.ts';
 import { certifiedPlan } from '../../src/kept/certificates.ts';
 import { knowledgeOrExit } from '../content/knowledge.ts';
 
@@ -41,7 +42,8 @@ function row(family: string, model: TroubleshootingModel): void {
   const prior = Float64Array.from(model.prior);
   const known = new KnownCosts(instance);
   const knowing = known.expected(prior, status);
-  const pairs = new PairBound(instance, prior, status, { mostPairs: 500, mostSets: 256 }).tune(prior, status, 10);
+  const detail = pairDetail(100);
+  const pairs = new PairBound(instance, prior, status, detail).tune(prior, status, detail.rounds);
   const paid = { checks: 0, inVain: 0, beyond: 0 };
   // Someone who knows the cause may have to hand over too, once the right repair has failed: only repairs count here.
   const tried = startStatus(instance);

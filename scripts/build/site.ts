@@ -5,7 +5,7 @@ import { cp } from 'node:fs/promises';
 import { basename, dirname, join, resolve } from 'node:path';
 import { type Catalogue, catalogueOf } from '../../src/compile/catalogue.ts';
 import { codeFormulation } from '../../src/compile/code-page.ts';
-import { dataFiles } from '../../src/data-files.ts';
+import { type DataFile, dataFiles } from '../../src/data-files.ts';
 import { codeOrders } from '../../src/kept/code-orders.ts';
 import { keepContent } from '../../src/kept/content.ts';
 import { layOutDiagrams } from '../../src/kept/diagrams.ts';
@@ -52,10 +52,8 @@ export async function buildSite(folder: string): Promise<void> {
 async function buildInto(building: string, catalogue: Catalogue, say: (text: string) => void): Promise<void> {
   const { knowledge } = catalogue;
   const codes = Object.keys(knowledge.codes);
-  const orders = await findOrders(
-    codes.map((code) => codeFormulation(catalogue, code)),
-    knowledge,
-  );
+  const formulations = new Map(codes.map((code) => [code, codeFormulation(catalogue, code)]));
+  const orders = await findOrders([...formulations.values()], knowledge);
   say(`Orders: ${codes.length} codes, ${orders.distinct} distinct problems, ${orders.solved} solved now`);
 
   say(`Flowcharts: ${orders.flowcharts.length}, ${await layOutDiagrams(orders.flowcharts)} laid out now`);
@@ -75,7 +73,15 @@ async function buildInto(building: string, catalogue: Catalogue, say: (text: str
   if (astro.status !== 0) throw new Error('The pages could not be made: see above.');
   say('Pages built');
 
-  say(`Data files: ${writeDataFiles(building, catalogue)}`);
+  say(
+    `Data files: ${writeDataFiles(
+      building,
+      dataFiles(
+        catalogue,
+        codeOrders((code) => formulations.get(code)!),
+      ),
+    )}`,
+  );
 
   const indexed = await writeSearchIndex(building, (path, bytes) => {
     const target = join(building, 'pagefind', path);
@@ -91,8 +97,7 @@ async function buildInto(building: string, catalogue: Catalogue, say: (text: str
 }
 
 /** Writes the JSON files of the site; returns how many. */
-function writeDataFiles(building: string, catalogue: Catalogue): number {
-  const files = dataFiles(catalogue, codeOrders(catalogue));
+function writeDataFiles(building: string, files: readonly DataFile[]): number {
   for (const { path, value } of files) {
     const target = join(building, 'data', `${path}.json`);
     mkdirSync(dirname(target), { recursive: true });

@@ -1,5 +1,3 @@
-import type { Catalogue } from '../compile/catalogue.ts';
-import { codeFormulation } from '../compile/code-page.ts';
 import type { Order } from '../compile/order.ts';
 import type { Formulation } from '../engine/formulate.ts';
 import { shownOrderFor } from './orders.ts';
@@ -10,12 +8,12 @@ export interface CodeOrder {
 }
 
 /** The situation "this code and nothing else known" and its computed order; a build has it at hand, `npm run dev` computes it. */
-export function codeOrders(catalogue: Catalogue): (code: string) => CodeOrder {
+export function codeOrders(formulationOf: (code: string) => Formulation): (code: string) => CodeOrder {
   const orders = new Map<string, CodeOrder>();
   return (code) => {
     let found = orders.get(code);
     if (!found) {
-      const formulation = codeFormulation(catalogue, code);
+      const formulation = formulationOf(code);
       found = { formulation, order: shownOrderFor(formulation.model) };
       orders.set(code, found);
     }

@@ -78,7 +78,7 @@ export class PairBound {
       this.pairs.push(buildPair(instance, status, this.copies, this.known, pair, sets, price));
     }
     this.undoPair = new Int32Array(this.pairs.length);
-    this.shares = new PairShares(instance, this.known, this.pairs, belief, status);
+    this.shares = new PairShares(instance, this.known, this.pairs, belief, status, price);
     this.makeTouches();
   }
 
@@ -214,12 +214,15 @@ export class PairBound {
   private checksLeft(pair: PairTable): number {
     let left = 0;
     let run = 0;
+    let copies = 0;
     for (let c = pair.checks.length - 1; c >= 0; c--) {
       const { members } = pair.checks[c] as PairCheck;
       // Uses of a group stand side by side; the last ones are those that are left.
       run = c + 1 < pair.checks.length && (pair.checks[c + 1] as PairCheck).members === members ? run + 1 : 1;
-      let copies = 0;
-      for (let m = 0; m < members.length; m++) copies += this.copies[(members[m] as PairMember).check] as number;
+      if (run === 1) {
+        copies = 0;
+        for (let m = 0; m < members.length; m++) copies += this.copies[(members[m] as PairMember).check] as number;
+      }
       if (run <= copies) left |= 1 << c;
     }
     return left;

@@ -2,7 +2,7 @@ import type { Instance } from './instance.ts';
 import { type Fixer, forcedChecks, type KnownCosts } from './known-cost.ts';
 import { shiftsOf } from './pair-grid.ts';
 import { affinityOf, type CheckGroup, groupChecks, type TellingCheck } from './pair-group.ts';
-import { HAND_OVER, type PairCheck, type PairMember, type PairResource, type PairStop, PairTable } from './pair-table.ts';
+import { HAND_OVER, isFirstUse, type PairCheck, type PairMember, type PairResource, type PairStop, PairTable } from './pair-table.ts';
 
 /** More resources than this are taken as free of charge: the key of a table has so many bits for them. */
 const MOST_RESOURCES = 8;
@@ -49,15 +49,14 @@ export function buildPair(
   };
   checks.forEach((local, index) => {
     // What all members need; what only some of them need is left out.
-    const needs = local.members.map(({ check }) => needed(check, forcedChecks(instance, check)));
-    local.resources = bitsOf((needs[0] as number[]).filter((resource) => needs.every((list) => list.includes(resource))));
+    const forced = local.members.map(({ check }) => forcedChecks(instance, check));
+    const wanted = local.members.map(({ check }, m) => needed(check, forced[m] as number[]));
+    local.resources = bitsOf((wanted[0] as number[]).filter((resource) => wanted.every((list) => list.includes(resource))));
     checks.forEach((before, other) => {
-      const isFirst = (checks[other - 1] as PairCheck | undefined)?.members !== before.members;
       if (before.members === local.members) local.needs |= other < index ? 1 << other : 0;
-      else if (isFirst && before.members.length === 1) {
+      else if (before.members.length === 1 && isFirstUse(checks, other)) {
         const { check } = before.members[0] as PairMember;
-        if (status[instance.everAt + check]) return;
-        if (local.members.every((member) => forcedChecks(instance, member.check).includes(check))) local.needs |= 1 << other;
+        if (!status[instance.everAt + check] && forced.every((list) => list.includes(check))) local.needs |= 1 << other;
       }
     });
   });

@@ -1,6 +1,6 @@
 import type { Instance } from './instance.ts';
 import type { Fixer, KnownCosts } from './known-cost.ts';
-import type { PairCharge, PairStart, PairTable } from './pair-table.ts';
+import { isFirstUse, type PairCharge, type PairStart, type PairTable } from './pair-table.ts';
 import { measureUse } from './pair-use.ts';
 
 /** What one pair is charged of one cost in one world. */
@@ -21,9 +21,9 @@ export class PairShares {
   private readonly groups: Entry[][];
   private readonly pairs: readonly PairTable[];
 
-  constructor(instance: Instance, known: KnownCosts, pairs: readonly PairTable[], belief: Float64Array, status: Uint8Array) {
+  constructor(instance: Instance, known: KnownCosts, pairs: readonly PairTable[], belief: Float64Array, status: Uint8Array, price: Price) {
     this.pairs = pairs;
-    this.groups = makeGroups(instance, known, pairs, belief, status);
+    this.groups = makeGroups(instance, known, pairs, belief, status, price);
     this.charge();
   }
 
@@ -95,6 +95,7 @@ function makeGroups(
   pairs: readonly PairTable[],
   belief: Float64Array,
   status: Uint8Array,
+  price: Price,
 ): Entry[][] {
   const groups = new Map<string, Entry[]>();
   const add = (name: string, budget: number, entry: Pick<Entry, 'item' | 'isFirst'>, weight: number): void => {
@@ -103,14 +104,13 @@ function makeGroups(
     if (group.length === 0) groups.set(name, group);
     group.push({ ...entry, budget, weight, use: 0 });
   };
-  const price = pricesOf(instance, known, status);
   const least = known.fixers.map((_, h) => known.of(h, status));
   for (const pair of pairs) {
     for (const isFirst of [true, false]) {
       const h = isFirst ? pair.first : pair.second;
       const other = belief[isFirst ? pair.second : pair.first] as number;
       pair.checks.forEach(({ members, affinity }, use) => {
-        if (pair.checks[use - 1]?.members === members) return;
+        if (!isFirstUse(pair.checks, use)) return;
         for (const item of members) {
           add(`check ${item.check} in ${h}`, price(item.check, h), { item, isFirst }, Math.sqrt(other) * (1 - affinity) + 1e-6);
         }
@@ -134,7 +134,10 @@ function makeGroups(
 }
 
 /** What a check or set-up (numbered after the checks) costs beyond what someone who knows the hypothesis pays on the way to its repair. */
-export function pricesOf(instance: Instance, known: KnownCosts, status: Uint8Array): (resource: number, hypothesis: number) => number {
+export type Price = (resource: number, hypothesis: number) => number;
+
+/** The prices at a status: of what a known hypothesis' own repairs need, someone who knows it pays already. */
+export function pricesOf(instance: Instance, known: KnownCosts, status: Uint8Array): Price {
   const reserved = known.fixers.map((fixers) => {
     const open = fixers.filter(({ repair }) => !status[instance.triedAt + repair]);
     return new Set(open.flatMap(({ checks, setUps }: Fixer) => [...checks, ...setUps.map((setUp) => instance.checks + setUp)]));

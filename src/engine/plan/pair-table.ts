@@ -24,6 +24,9 @@ export interface PairCheck extends PairCharge {
   readonly shifts: readonly Shift[];
 }
 
+/** Whether a use is the first of its group. */
+export const isFirstUse = (checks: readonly PairCheck[], use: number): boolean => checks[use - 1]?.members !== checks[use]?.members;
+
 /** A set-up or forced check, paid once. */
 export interface PairResource extends PairCharge {
   readonly resource: number;
@@ -91,7 +94,7 @@ export class PairTable {
     this.stops = stops;
   }
 
-  /** Forget all values: the charges have changed. */
+  /** The charges have changed: takes the least of each group, and forgets all values. */
   clear(): void {
     this.tables.clear();
     this.told.clear();

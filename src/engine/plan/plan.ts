@@ -36,7 +36,8 @@ export function plan(model: TroubleshootingModel, budget: Budget): Plan {
   return asPlan(best, search.root.lower, search.nodes);
 }
 
-function pairDetail(nodes: number) {
+/** Detail of the pair bound, and rounds of dividing costs, for a budget of nodes. */
+export function pairDetail(nodes: number) {
   if (nodes < 100) return { mostPairs: 150, mostSets: 24, rounds: 5 };
   if (nodes < 300) return { mostPairs: 500, mostSets: 256, rounds: 10 };
   return { mostPairs: 1500, mostSets: 512, rounds: 15 };
