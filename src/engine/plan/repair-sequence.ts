@@ -139,6 +139,8 @@ export class RepairSequencer {
     if (bare >= enough) return bare;
     let warm = this.startWarm;
     let count = 0;
+    // Whether some repair may cost less later, once a set-up is paid or the engine is in its state.
+    let mayFall = false;
     for (let i = 0; i < this.startCount; i++) {
       const repair = this.startOpen[i] as number;
       let fixed = 0;
@@ -153,6 +155,7 @@ export class RepairSequencer {
       chance[repair] = fixed;
       const cost = this.startPrice[repair] as number;
       price[repair] = cost;
+      if (cost > (instance.cost[checks + repair] as number) || instance.engineOf[checks + repair] !== ANY) mayFall = true;
       ratio[repair] = fixed / (cost + this.engineCost(repair, warm) + 1e-12);
       open[count++] = repair;
     }
@@ -174,7 +177,9 @@ export class RepairSequencer {
       }
       // At this rate at best, being rid of all that is left would cost at least left^2 / (2 rate).
       const goal = Math.min(best, enough);
-      if (at < 0 || spent + (left * left) / (2 * bestRatio) >= goal || spent + bare >= goal) break;
+      if (at < 0 || spent + bare >= goal) break;
+      const rate = mayFall ? this.fastest(count) : bestRatio;
+      if (spent + (left * left) / (2 * rate) >= goal) break;
       const chosen = open[at] as number;
       count--;
       // Kept in ascending order, so that ties go to the lower index.
@@ -243,6 +248,18 @@ export class RepairSequencer {
     return best;
   }
 
+  /** The highest chance per cost that any repair still open can come to: no chance rises, and no repair costs less than its own cost. */
+  private fastest(count: number): number {
+    const { instance, chance, open } = this;
+    let most = 0;
+    for (let i = 0; i < count; i++) {
+      const repair = open[i] as number;
+      const rate = (chance[repair] as number) / ((instance.cost[instance.checks + repair] as number) + 1e-12);
+      if (rate > most) most = rate;
+    }
+    return most;
+  }
+
   /** Cost of the change of engine state that a repair asks for. */
   private engineCost(repair: number, warm: number): number {
     const engine = this.instance.engineOf[this.instance.checks + repair] as number;
@@ -253,7 +270,7 @@ export class RepairSequencer {
 
   /** Some repair waits for a check that is not done: whatever may change is rated anew after each step. */
   private forcedCost(belief: Float64Array, total: number): number {
-    const { instance, ratio } = this;
+    const { instance, open, ratio } = this;
     this.belief.set(belief);
     this.status.set(this.start);
     // Below the rounding of the total nothing is left for a repair to fix.
@@ -267,13 +284,15 @@ export class RepairSequencer {
     while (left > total * 1e-15) {
       let bestRatio = 0;
       let chosen = -1;
+      let count = 0;
       for (let repair = 0; repair < ratio.length; repair++) {
+        if ((ratio[repair] as number) > 0) open[count++] = repair;
         if ((ratio[repair] as number) > bestRatio) {
           bestRatio = ratio[repair] as number;
           chosen = repair;
         }
       }
-      if (chosen < 0 || 2 * bestRatio * instance.handOverCost < left) break;
+      if (chosen < 0 || spent + (left * left) / (2 * this.fastest(count)) >= best) break;
       const warm = this.status[instance.warmAt];
       spent += left * this.perform(chosen);
       left = Math.max(0, left - removeFixed(instance, this.belief, chosen));
@@ -298,6 +317,7 @@ export class RepairSequencer {
     let ratio = 0;
     if (!this.status[instance.triedAt + repair]) {
       const fixed = fixedWeight(instance, this.belief, repair);
+      this.chance[repair] = fixed;
       if (fixed > least) ratio = fixed / (this.bundleCost(repair) + 1e-12);
     }
     this.ratio[repair] = ratio;

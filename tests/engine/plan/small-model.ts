@@ -3,14 +3,15 @@ import type { CheckAction, EngineState, RepairAction, TroubleshootingModel } fro
 /**
  * A random small model with every feature that the model knows: set-ups, precedence of checks and repairs, engine
  * states, noisy and perfect checks, two or three outcomes, repeats, repairs that may not hold, that fix several
- * hypotheses, that spoil readings, and hypotheses that only handing over removes.
+ * hypotheses, that spoil readings, and hypotheses that only handing over removes. `more` adds to the number of hypotheses, checks
+ * and repairs.
  */
-export function smallModel(random: () => number): TroubleshootingModel {
+export function smallModel(random: () => number, more = 0): TroubleshootingModel {
   const below = (count: number): number => Math.floor(random() * count);
   const chance = (p: number): boolean => random() < p;
-  const hypotheses = 2 + below(3);
-  const checkCount = below(4);
-  const repairCount = 1 + below(3);
+  const hypotheses = 2 + below(3) + more;
+  const checkCount = below(4) + more;
+  const repairCount = 1 + below(3) + more;
   const setUpCosts = Array.from({ length: below(3) }, () => below(20));
   const some = (count: number, p: number): number[] => Array.from({ length: count }, (_, i) => i).filter(() => chance(p));
   const engineState = (): EngineState => (chance(0.6) ? 'any' : chance(0.5) ? 'cold' : 'warm');
