@@ -103,6 +103,18 @@ describe('the repair sequence', () => {
     expect(places - forced).toBeGreaterThan(200);
   });
 
+  it('is that where changes of engine state are dear, with checks to be done first and without', () => {
+    for (let start = 1; start <= 120; start++) {
+      const random = seeded(start);
+      const drawn = smallModel(random, 3);
+      const costs = { coolDownCost: 60 * random(), warmUpCost: 60 * random(), handOverCost: 400 };
+      const repairs = drawn.repairs.map((repair) => ({ ...repair, after: start % 3 === 0 ? repair.after : [] }));
+      const model = { ...drawn, ...costs, repairs };
+      const sequencer = new RepairSequencer(compileInstance(model));
+      for (const place of placesOf(model, random, 3)) compareWithPlain(sequencer, place, `model ${start}`);
+    }
+  });
+
   it('grows with the weight of the belief, and with nothing else', () => {
     for (let start = 1; start <= 40; start++) {
       const random = seeded(start);
