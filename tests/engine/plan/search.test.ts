@@ -53,16 +53,17 @@ describe('the search', () => {
     expect(offered(needed)?.map(({ action }) => action)).not.toContain(2);
     needed.run(100);
     expect(needed.root.lower).toBeCloseTo(55, 9);
-    // Tells the third cause from the others, and that has no chance.
-    const third = bareCheck('third', 1, [[1, 0], [1, 0], [0, 1]]); // biome-ignore format: a matrix
-    const without = started({
-      ...bareModel,
-      prior: [0.5, 0.5, 0],
-      checks: [third],
-      repairs: [0, 1].map((h) => soleRepair(h, 3, 50)),
-    }).search;
-    without.run(1);
-    expect(offered(without)?.some(({ action }) => action === 0) ?? false).toBe(false);
+    // Each tells one cause from the two others, and that one has no chance.
+    for (const impossible of [0, 1, 2]) {
+      const rows = [0, 1, 2].map((h) => (h === impossible ? [0, 1] : [1, 0]));
+      const useful = [0, 1, 2].map((h) => (h === (impossible === 0 ? 1 : 0) ? [1, 0] : [0, 1]));
+      const prior = [0, 1, 2].map((h) => (h === impossible ? 0 : 0.5));
+      const checks = [bareCheck('useless', 1, rows), bareCheck('useful', 4, useful)];
+      const without = started({ ...bareModel, prior, checks, repairs: [0, 1, 2].map((h) => soleRepair(h, 3, 50)) }).search;
+      without.run(1);
+      expect(offered(without)?.map(({ action }) => action)).toContain(1);
+      expect(offered(without)?.map(({ action }) => action)).not.toContain(0);
+    }
   });
 
   it('does not look at repairs that can fix nothing that is left, nor at what costs as much as the best known', () => {
@@ -78,6 +79,32 @@ describe('the search', () => {
     search.run(100);
     expect(search.nodes).toBe(0);
     expect(search.policy(0.001)).toEqual({ node: { kind: 'repair', action: 0, cost: 50, next: null }, cost: 50 });
+  });
+
+  it('makes a repair first where that is cheapest, and checks after it', () => {
+    // 5 for the likelier cause; only if it fails does a look for 4 spare one of two repairs of 100.
+    const which = bareCheck('which', 4, [[0.5, 0.5], [1, 0], [0, 1]]); // biome-ignore format: a matrix
+    const repairs = [soleRepair(0, 3, 5), soleRepair(1, 3, 100), soleRepair(2, 3, 100)];
+    const { search } = started({ ...bareModel, prior: [0.6, 0.2, 0.2], checks: [which], repairs });
+    search.run(200);
+    expect(search.solved).toBe(true);
+    expect(search.policy(0.001)).toEqual({
+      node: {
+        kind: 'repair',
+        action: 0,
+        cost: 5,
+        next: {
+          kind: 'check',
+          action: 0,
+          cost: 4,
+          next: [
+            { kind: 'repair', action: 1, cost: 100, next: null },
+            { kind: 'repair', action: 2, cost: 100, next: null },
+          ],
+        },
+      },
+      cost: expect.closeTo(5 + 0.4 * (4 + 100), 9),
+    });
   });
 
   it('hands over where that is cheapest', () => {
