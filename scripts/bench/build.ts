@@ -21,6 +21,7 @@ import { tmpdir } from 'node:os';
 import { dirname, join } from 'node:path';
 import { parseArgs } from 'node:util';
 import { knowledgeOrExit } from '../content/knowledge.ts';
+import { type Cell, figure, Report } from './figures.ts';
 import { generatedContent, pagesOfFamily } from './generated-content.ts';
 
 const { values: options } = parseArgs({
@@ -222,46 +223,55 @@ for (const wanted of options.pages.split(',').map(Number)) {
   rows.push(await measure(wanted));
 }
 
-if (options.json) console.log(JSON.stringify(rows, null, 2));
-else {
-  const seconds = (value: number) => `${value.toFixed(1)} s`;
-  const megabytes = (value: number) => `${(value / 1e6).toFixed(1)} MB`;
-  const times = (value: number) => `${value.toFixed(2)} x`;
-  const lines: readonly (readonly [string, (row: Row) => string])[] = [
-    ['pages of generated content wanted', ({ wanted }) => String(wanted)],
-    ['pages in the site (with those every site has)', ({ pages }) => String(pages)],
-    ['first build, by the clock', ({ firstSeconds }) => seconds(firstSeconds)],
-    ['  of that: orders', ({ ordersSeconds }) => seconds(ordersSeconds)],
-    ['  of that: flowcharts', ({ chartsSeconds }) => seconds(chartsSeconds)],
-    ['build again, by the clock', ({ again }) => seconds(again.seconds)],
-    ['build again, processor', ({ again }) => seconds(again.processorSeconds)],
-    ['  pages by Astro, by the clock', ({ astro }) => seconds(astro.seconds)],
-    ['  pages by Astro, processor', ({ astro }) => seconds(astro.processorSeconds)],
-    ['  data files, by the clock', ({ dataSeconds }) => seconds(dataSeconds)],
-    ['  search index, by the clock', ({ indexSeconds }) => seconds(indexSeconds)],
-    ['  offline copy, by the clock', ({ workerSeconds }) => seconds(workerSeconds)],
-    ['  compression, by the clock', ({ compressSeconds }) => seconds(compressSeconds)],
-    ['build after one cause changed, by the clock', ({ changed }) => seconds(changed.seconds)],
-    ['  orders solved anew for it', ({ changed }) => String(changed.solved)],
-    ['most memory of one process', ({ again }) => `${again.mebibytes.toFixed(0)} MiB`],
-    ['plain Astro, by the clock', ({ plain }) => seconds(plain.seconds)],
-    ['plain Astro, processor', ({ plain }) => seconds(plain.processorSeconds)],
-    ['plain Astro, memory', ({ plain }) => `${plain.mebibytes.toFixed(0)} MiB`],
-    ['HTML / of plain Astro', ({ html, plainHtml }) => `${megabytes(html)} / ${megabytes(plainHtml)}`],
-    ['all output, with compressed twins', ({ output }) => megabytes(output)],
-    ['search index', ({ indexBytes }) => megabytes(indexBytes)],
-    [
-      'pages and data files / plain Astro, processor (goal 1.5)',
-      ({ astro, dataSeconds, plain }) => times((astro.processorSeconds + dataSeconds) / plain.processorSeconds),
-    ],
-    ['whole build again / plain Astro, processor', ({ again, plain }) => times(again.processorSeconds / plain.processorSeconds)],
-  ];
-  for (const [what, show] of lines) console.log(what.padEnd(58) + rows.map((row) => show(row).padStart(20)).join(''));
-  for (const [index, row] of rows.entries()) {
-    const before = rows[index - 1];
-    if (before)
-      console.log(
-        `from ${before.pages} to ${row.pages} pages (${times(row.pages / before.pages)}): first build ${times(row.firstSeconds / before.firstSeconds)}, build again ${times(row.again.processorSeconds / before.again.processorSeconds)} of processor, plain Astro ${times(row.plain.processorSeconds / before.plain.processorSeconds)}`,
-      );
-  }
+const seconds = (value: number) => figure(value, 's', 1);
+const mebibytes = (value: number) => figure(value, 'MiB');
+const megabytes = (value: number) => figure(value / 1e6, 'MB', 1);
+const times = (value: number) => figure(value, 'x', 2);
+const lines: readonly (readonly [string, (row: Row) => Cell])[] = [
+  ['pages in the site (with those every site has)', ({ pages }) => figure(pages, '')],
+  ['first build, by the clock', ({ firstSeconds }) => seconds(firstSeconds)],
+  ['  of that: orders', ({ ordersSeconds }) => seconds(ordersSeconds)],
+  ['  of that: flowcharts', ({ chartsSeconds }) => seconds(chartsSeconds)],
+  ['build again, by the clock', ({ again }) => seconds(again.seconds)],
+  ['build again, processor', ({ again }) => seconds(again.processorSeconds)],
+  ['  pages by Astro, by the clock', ({ astro }) => seconds(astro.seconds)],
+  ['  pages by Astro, processor', ({ astro }) => seconds(astro.processorSeconds)],
+  ['  data files, by the clock', ({ dataSeconds }) => seconds(dataSeconds)],
+  ['  search index, by the clock', ({ indexSeconds }) => seconds(indexSeconds)],
+  ['  offline copy, by the clock', ({ workerSeconds }) => seconds(workerSeconds)],
+  ['  compression, by the clock', ({ compressSeconds }) => seconds(compressSeconds)],
+  ['after one cause changed, by the clock', ({ changed }) => seconds(changed.seconds)],
+  ['  orders solved anew for it', ({ changed }) => figure(changed.solved, '')],
+  ['most memory of one process (goal 2,048)', ({ again }) => mebibytes(again.mebibytes)],
+  ['plain Astro, by the clock', ({ plain }) => seconds(plain.seconds)],
+  ['plain Astro, processor', ({ plain }) => seconds(plain.processorSeconds)],
+  ['plain Astro, memory', ({ plain }) => mebibytes(plain.mebibytes)],
+  ['HTML', ({ html }) => megabytes(html)],
+  ['HTML of plain Astro', ({ plainHtml }) => megabytes(plainHtml)],
+  ['all output, with compressed twins', ({ output }) => megabytes(output)],
+  ['search index', ({ indexBytes }) => megabytes(indexBytes)],
+  [
+    'pages and data / plain Astro, CPU (goal 1.5)',
+    ({ astro, dataSeconds, plain }) => times((astro.processorSeconds + dataSeconds) / plain.processorSeconds),
+  ],
+  ['whole build again / plain Astro, CPU', ({ again, plain }) => times(again.processorSeconds / plain.processorSeconds)],
+];
+const report = new Report(options.json);
+report.table('Builds of generated content, by pages wanted', ['what', ...rows.map(({ wanted }) => String(wanted))]);
+for (const [what, show] of lines) report.row([what, ...rows.map(show)]);
+const growths = rows.slice(1).map((row, i) => ({ from: rows[i]!, to: row }));
+if (growths.length > 0) {
+  report.table('Growth (goal from 1,000 to 10,000 pages: 11 x at most)', [
+    ...['from, to', 'pages', 'first build', 'again, CPU', 'plain Astro, CPU'],
+  ]);
 }
+for (const { from, to } of growths) {
+  report.row([
+    `${from.pages} to ${to.pages}`,
+    times(to.pages / from.pages),
+    times(to.firstSeconds / from.firstSeconds),
+    times(to.again.processorSeconds / from.again.processorSeconds),
+    times(to.plain.processorSeconds / from.plain.processorSeconds),
+  ]);
+}
+report.end();

@@ -1,6 +1,6 @@
 /**
  * Times and proven gaps of the planner: `npm run bench -- engine [--sizes 6x6,10x15] [--nodes 4000] [--models 2]
- * [--families]`. Times are processor time, so that other work on the machine moves them less. Columns:
+ * [--families] [--json]`. Times are processor time, so that other work on the machine moves them less. Columns:
  *
  * re-rank      one immediate ranking, median of 9
  * browser      the plan of a budget of 10 nodes (greedy policy, improved state by state; omniscient bound)
@@ -18,6 +18,7 @@ import { PairBound } from '../../src/engine/plan/pair-bound.ts';
 import { pairDetail } from '../../src/engine/plan/plan.ts';
 import { seededRandom } from '../../src/engine/plan/random.ts';
 import { RepairSequencer } from '../../src/engine/plan/repair-sequence.ts';
+import { figure, percent, Report } from './figures.ts';
 import { randomModel } from './random-models.ts';
 
 /** Nodes that one core searches in about 20 seconds. */
@@ -36,10 +37,12 @@ const { values: options } = parseArgs({
     nodes: { type: 'string' },
     models: { type: 'string', default: '2' },
     families: { type: 'boolean', default: false },
+    json: { type: 'boolean', default: false },
   },
 });
 
-const header = [
+const report = new Report(options.json);
+report.table('Planner', [
   'model',
   're-rank',
   'browser',
@@ -54,8 +57,7 @@ const header = [
   'P/C +',
   'cheapest +',
   'likeliest +',
-];
-console.log(header.map((title, i) => (i === 0 ? title.padEnd(34) : title.padStart(11))).join(''));
+]);
 
 for (const size of options.families ? [] : options.sizes.split(',')) {
   const [causes = 6, checks = 6] = size.split('x').map(Number);
@@ -76,12 +78,14 @@ if (options.families) {
   }
 }
 
+report.end();
+
 function row(name: string, model: TroubleshootingModel, nodes: number): void {
   const times = Array.from({ length: 9 }, () => timed(() => rerank(model)).milliseconds).sort((a, b) => a - b);
   const quick = timed(() => plan(model, { nodes: 10 }));
   const made = timed(() => plan(model, { nodes }));
   const cost = made.value.expectedCost;
-  const above = (other: number): string => percent(other / cost - 1);
+  const above = (other: number) => percent(other / cost - 1);
   const instance = compileInstance(model);
   const status = startStatus(instance);
   const prior = Float64Array.from(model.prior);
@@ -90,11 +94,11 @@ function row(name: string, model: TroubleshootingModel, nodes: number): void {
   const pairs = new PairBound(instance, prior, status, detail).tune(prior, status, detail.rounds);
   const repairsAlone = new RepairSequencer(instance).cost(prior, status, 1);
   const cells = [
-    `${(times[4] ?? 0).toFixed(1)} ms`,
-    `${quick.milliseconds.toFixed(0)} ms`,
-    `${(made.milliseconds / 1000).toFixed(1)} s`,
-    String(made.value.nodes),
-    cost.toFixed(2),
+    figure(times[4] ?? 0, 'ms', 1),
+    figure(quick.milliseconds, 'ms'),
+    figure(made.milliseconds / 1000, 's', 1),
+    figure(made.value.nodes, ''),
+    figure(cost, '', 2),
     percent(made.value.gap),
     percent(omniscient / cost),
     percent(pairs / cost),
@@ -104,11 +108,7 @@ function row(name: string, model: TroubleshootingModel, nodes: number): void {
     above(evaluatePolicy(model, strategyPolicy(model, cheapestFirst))),
     above(evaluatePolicy(model, strategyPolicy(model, likeliestFirst))),
   ];
-  console.log(name.padEnd(34) + cells.map((cell) => cell.padStart(11)).join(''));
-}
-
-function percent(share: number): string {
-  return `${(100 * share).toFixed(share < 0.1 ? 2 : 1)} %`;
+  report.row([name, ...cells]);
 }
 
 function timed<T>(work: () => T): { value: T; milliseconds: number } {

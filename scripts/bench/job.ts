@@ -1,5 +1,5 @@
 /**
- * npm run bench -- job [--out FOLDER]: what the job page weighs and how fast it answers, on a processor slowed four times.
+ * npm run bench -- job [--out FOLDER] [--json]: what the job page weighs and how fast it answers, on a processor slowed four times.
  * Belief, re-rank and re-plan run on the main thread of a blank page, because slowing does not reach workers; then whole
  * answers are timed on the real page, from the press to the next frame with the moved causes.
  */
@@ -10,7 +10,7 @@ import { build } from 'esbuild';
 import type { Browser, Page } from 'playwright-core';
 import type { Case } from '../../src/engine/case.ts';
 import type { Knowledge } from '../../src/engine/knowledge.ts';
-import { print, quantile } from './figures.ts';
+import { type Cell, figure, quantile, Report } from './figures.ts';
 import { serveFolder } from './serve.ts';
 
 const slowing = 4;
@@ -23,11 +23,11 @@ interface Timings {
   readonly replan: number[];
 }
 
-const row = (what: string, values: readonly number[], goal: string): readonly string[] => [
+const timesRow = (what: string, values: readonly number[], goal: string): readonly Cell[] => [
   what,
-  `${quantile(values, 0.5).toFixed(1)} ms`,
-  `${quantile(values, 0.95).toFixed(1)} ms`,
-  String(values.length),
+  figure(quantile(values, 0.5), 'ms', 1),
+  figure(quantile(values, 0.95), 'ms', 1),
+  figure(values.length, ''),
   goal,
 ];
 
@@ -139,7 +139,7 @@ async function answerTimes(
   return { shown, nextCard };
 }
 
-async function weight(browser: Browser, origin: string, folder: string): Promise<readonly (readonly string[])[]> {
+async function weight(browser: Browser, origin: string, folder: string): Promise<readonly (readonly Cell[])[]> {
   const page = await (await browser.newContext({ serviceWorkers: 'block' })).newPage();
   const paths = new Set<string>();
   page.on('request', (request) => paths.add(new URL(request.url()).pathname));
@@ -149,35 +149,39 @@ async function weight(browser: Browser, origin: string, folder: string): Promise
   const files = [...paths].filter((path) => !path.endsWith('/')).map((path) => ({ path, bytes: readFileSync(`${folder}${path}`) }));
   const sum = (kind: RegExp, pack: (bytes: Buffer) => number) =>
     files.filter(({ path }) => kind.test(path)).reduce((total, { bytes }) => total + pack(bytes), 0);
-  const cells = (what: string, kind: RegExp, goal: string) => [
+  const cells = (what: string, kind: RegExp, goal: string): readonly Cell[] => [
     what,
-    `${(sum(kind, (bytes) => gzipSync(bytes, { level: 9 }).length) / 1000).toFixed(1)} kB gzip`,
-    `${(sum(kind, (bytes) => brotliCompressSync(bytes).length) / 1000).toFixed(1)} kB brotli`,
-    String(files.filter(({ path }) => kind.test(path)).length),
+    figure(sum(kind, (bytes) => gzipSync(bytes, { level: 9 }).length) / 1000, 'kB', 1),
+    figure(sum(kind, (bytes) => brotliCompressSync(bytes).length) / 1000, 'kB', 1),
+    figure(files.filter(({ path }) => kind.test(path)).length, ''),
     goal,
   ];
   await page.context().close();
   return [cells('JavaScript, worker included', /\.m?js$/, '<= 60 kB'), cells('data', /\.json$/, ''), cells('styles', /\.css$/, '')];
 }
 
-const { values } = parseArgs({ options: { out: { type: 'string', default: process.env.LAMPWISE_OUT ?? 'dist' } } });
+const { values } = parseArgs({
+  options: { out: { type: 'string', default: process.env.LAMPWISE_OUT ?? 'dist' }, json: { type: 'boolean', default: false } },
+});
+const report = new Report(values.json);
 const { origin, browser, close } = await serveFolder(values.out);
 try {
   const knowledge = JSON.parse(readFileSync(`${values.out}/data/job/knowledge.json`, 'utf8')) as Knowledge;
   const { family, code } = largest(knowledge);
-  console.log(`Job page, largest family ${family} (${Object.keys(knowledge.families[family]!.shares).length} causes), code ${code}\n`);
-  print([['first load', '', '', 'files', 'goal'], ...(await weight(browser, origin, values.out))]);
+  report.table(
+    `Job page, first load: largest family ${family} (${Object.keys(knowledge.families[family]!.shares).length} causes), code ${code}`,
+    [...['what', 'gzip', 'brotli', 'files', 'goal']],
+  );
+  for (const cells of await weight(browser, origin, values.out)) report.row(cells);
   const pure = await pureTimes(browser, knowledge, code);
   const page = await answerTimes(browser, origin, code);
-  console.log(`\nProcessor slowed ${slowing} times`);
-  print([
-    ['what', 'median', '95th percentile', 'times', 'goal'],
-    row('belief', pure.belief, '<= 16 ms'),
-    row('re-rank', pure.rerank, '<= 16 ms'),
-    row('re-plan', pure.replan, '<= 100 ms'),
-    row('answer to moved causes on screen', page.shown, ''),
-    row('answer to next card (worker not slowed)', page.nextCard, ''),
-  ]);
+  report.table(`Job page, processor slowed ${slowing} times`, ['what', 'median', '95th percentile', 'times', 'goal']);
+  report.row(timesRow('belief', pure.belief, '<= 16 ms'));
+  report.row(timesRow('re-rank', pure.rerank, '<= 16 ms'));
+  report.row(timesRow('re-plan', pure.replan, '<= 100 ms'));
+  report.row(timesRow('answer to moved causes on screen', page.shown, ''));
+  report.row(timesRow('answer to next card (worker not slowed)', page.nextCard, ''));
+  report.end();
 } finally {
   await close();
 }

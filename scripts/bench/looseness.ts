@@ -1,5 +1,5 @@
 /**
- * Where the lower bound lacks: `npm run bench -- looseness [FAMILY ...]`. For the first code of each family, in % of what
+ * Where the lower bound lacks: `npm run bench -- looseness [FAMILY ...] [--json]`. For the first code of each family, in % of what
  * the order costs:
  *
  * knowing      what the job would cost someone who knows the cause (omniscient bound)
@@ -10,6 +10,7 @@
  * pairs        what the pair bound finds of the last four at its root, with the detail of a plan of 100 nodes
  * search       what a search of 100 nodes and its bound find of them
  */
+import { parseArgs } from 'node:util';
 import { defaultCase } from '../../src/engine/default-case.ts';
 import { formulate } from '../../src/engine/formulate.ts';
 import { type PolicyNode, plan, type TroubleshootingModel } from '../../src/engine/plan/index.ts';
@@ -20,20 +21,24 @@ import { PairBound } from '../../src/engine/plan/pair-bound.ts';
 import { pairDetail } from '../../src/engine/plan/plan.ts';
 import { certifiedPlan } from '../../src/kept/certificates.ts';
 import { knowledgeOrExit } from '../content/knowledge.ts';
+import { figure, percent, Report } from './figures.ts';
 
 const { knowledge } = knowledgeOrExit();
-const wanted = process.argv.slice(2);
+const { positionals: wanted, values } = parseArgs({ allowPositionals: true, options: { json: { type: 'boolean', default: false } } });
 const unknown = wanted.filter((family) => !knowledge.families[family]);
 if (unknown.length > 0) {
   console.error(`No such family: ${unknown.join(', ')}. There are: ${Object.keys(knowledge.families).sort().join(', ')}.`);
   process.exit(2);
 }
-const titles = ['cost', 'knowing', 'checks', 'in vain', 'beyond', 'rest', 'pairs', 'search'];
-console.log('family'.padEnd(30) + titles.map((title) => title.padStart(9)).join(''));
+const report = new Report(values.json);
+report.table('What orders pay for, in % of their cost', [
+  ...['family', 'cost', 'knowing', 'checks', 'in vain', 'beyond', 'rest', 'pairs', 'search'],
+]);
 for (const family of wanted.length > 0 ? wanted : Object.keys(knowledge.families).sort()) {
   const code = Object.values(knowledge.codes).find((facts) => facts.family === family);
   if (code) row(family, formulate(defaultCase([code.id], knowledge), knowledge).model);
 }
+report.end();
 
 function row(family: string, model: TroubleshootingModel): void {
   const made = certifiedPlan(model)?.plan ?? plan(model, { nodes: 100 });
@@ -73,7 +78,5 @@ function row(family: string, model: TroubleshootingModel): void {
   const cost = made.expectedCost;
   const rest = cost - knowing - paid.checks - paid.inVain - paid.beyond;
   const shares = [knowing, paid.checks, paid.inVain, paid.beyond, rest, pairs - knowing, made.lowerBound - knowing];
-  console.log(
-    family.padEnd(30) + cost.toFixed(0).padStart(9) + shares.map((share) => `${((100 * share) / cost).toFixed(1)} %`.padStart(9)).join(''),
-  );
+  report.row([family, figure(cost, '$'), ...shares.map((share) => percent(share / cost))]);
 }

@@ -1,10 +1,10 @@
 /**
- * npm run bench -- search [--out FOLDER]: how fast the field answers on a processor slowed four times, from a letter typed to the
+ * npm run bench -- search [--out FOLDER] [--json]: how fast the field answers on a processor slowed four times, from a letter typed to the
  * frame that shows what it found; and how long the full index takes after a whole question. Slowing does not reach workers.
  */
 import { parseArgs } from 'node:util';
 import type { Page } from 'playwright-core';
-import { print, quantile } from './figures.ts';
+import { figure, quantile, Report } from './figures.ts';
 import { serveFolder } from './serve.ts';
 
 const slowing = 4;
@@ -64,7 +64,7 @@ const whole = (page: Page, question: string): Promise<number | null> =>
     });
   }, question);
 
-const { values } = parseArgs({ options: { out: { type: 'string', default: 'dist' } } });
+const { values } = parseArgs({ options: { out: { type: 'string', default: 'dist' }, json: { type: 'boolean', default: false } } });
 const site = await serveFolder(values.out);
 try {
   const page = await site.browser.newPage({ viewport: { width: 820, height: 1180 }, serviceWorkers: 'block' });
@@ -82,19 +82,14 @@ try {
     const time = await whole(page, question);
     if (time !== null) full.push(time);
   }
-  const row = (what: string, times: readonly number[], goal: string) => [
-    what,
-    `${quantile(times, 0.5).toFixed(0)} ms`,
-    `${quantile(times, 0.95).toFixed(0)} ms`,
-    String(times.length),
-    goal,
-  ];
-  print([
-    [`processor slowed ${slowing}x`, 'median', '95 %', 'times', 'goal'],
-    row('quick answers, each letter', quick, '<= 100 ms'),
-    row('full index, whole question', full, 'none'),
-    row('field ready, first touch', [ready], 'none'),
-  ]);
+  const report = new Report(values.json);
+  report.table(`Search, processor slowed ${slowing} times`, ['what', 'median', '95 %', 'times', 'goal']);
+  const row = (what: string, times: readonly number[], goal: string) =>
+    report.row([what, figure(quantile(times, 0.5), 'ms'), figure(quantile(times, 0.95), 'ms'), figure(times.length, ''), goal]);
+  row('quick answers, each letter', quick, '<= 100 ms');
+  row('full index, whole question', full, '');
+  row('field ready, first touch', [ready], '');
+  report.end();
 } finally {
   await site.close();
 }
