@@ -8,7 +8,7 @@ import {
   strategyPolicy,
 } from '../../../src/engine/plan/compare.ts';
 import { evaluatePolicy, type PolicyNode, type TroubleshootingModel } from '../../../src/engine/plan/index.ts';
-import { startJob } from '../../../src/engine/plan/job.ts';
+import { afterCheck, type Job, startJob } from '../../../src/engine/plan/job.ts';
 import { bareCheck, bareModel, bareRepair, soleRepair } from './bare-model.ts';
 import { seeded } from './seeded.ts';
 import { smallModel } from './small-model.ts';
@@ -90,6 +90,30 @@ describe('the cheapest thing first', () => {
     // 0.9 x 0.85 is less: the cause is near certain, that the repair holds is not.
     const repairs = [bareRepair('patch', 40, [0.85, 0, 0])];
     expect(choose({ ...THREE, prior: [0.9, 0.05, 0.05], repairs, checks: [look(1)] })).toEqual({ kind: 'check', action: 0 });
+  });
+});
+
+describe('in the middle of a job, where beliefs add up to less than 1', () => {
+  const model = { ...THREE, checks: [look(5), measure(9)] };
+  const [good, bad] = afterCheck(model, startJob(model), 0) as [Job, Job];
+
+  it('a cause counts as confirmed by its share of what is left', () => {
+    // Good: 0.45 of 0.5. Bad: 0.27 of 0.5, which the measurement can still tell from the rest.
+    expect(cheapestFirst(model, good)).toEqual({ kind: 'repair', action: 0 });
+    expect(cheapestFirst(model, bad)).toEqual({ kind: 'check', action: 1 });
+    expect(likeliestFirst(model, good)).toEqual({ kind: 'repair', action: 0 });
+    expect(likeliestFirst(model, bad)).toEqual({ kind: 'check', action: 1 });
+    expect(replaceByLikelihood(model, bad)).toEqual({ kind: 'repair', action: 1 });
+  });
+
+  it('what checks have cost counts towards giving up', () => {
+    // The look for 5 and the first repair for 40: 45 spent.
+    const after = (handOverCost: number) => {
+      const policy = strategyPolicy({ ...THREE, checks: [look(5)], handOverCost }, likeliestFirst);
+      return policy.kind === 'check' && policy.next[0]?.kind === 'repair' ? policy.next[0].next?.kind : null;
+    };
+    expect(after(45)).toBe('hand-over');
+    expect(after(46)).toBe('repair');
   });
 });
 

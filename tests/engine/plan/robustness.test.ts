@@ -43,6 +43,10 @@ describe('how firm an order is', () => {
   });
 
   it('lists the most frequent first step first, also where it is not the stated one, and handing over without a number', () => {
+    // A start whose first draw has the other cause ahead: that step is met first, and is still the less frequent one.
+    const start = [1, 2, 3, 4, 5, 6, 7, 8, 9].find((n) => (sampleModel(TWO, OPTIONS, seededRandom(n)).prior[0] as number) < 0.5);
+    const late = robustness(TWO, repair(0, repair(1, handOver)), { ...OPTIONS, start: start as number });
+    expect(late.firstSteps.map(({ action }) => action)).toEqual([0, 1]);
     const against = robustness(TWO, repair(1, repair(0, handOver)), OPTIONS);
     expect(against.firstSteps[0]).toMatchObject({ kind: 'repair', action: 0 });
     expect(against.firstStays).toBe(against.firstSteps[1]?.share);
