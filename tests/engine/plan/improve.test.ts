@@ -12,7 +12,7 @@ import {
   repairIsOpen,
   startJob,
 } from '../../../src/engine/plan/job.ts';
-import { improvedPolicy, quickPolicy } from '../../../src/engine/plan/quick-policy.ts';
+import { cheaper, improvedPolicy, quickPolicy } from '../../../src/engine/plan/quick-policy.ts';
 import { bareCheck, bareModel, bareRepair, soleRepair } from './bare-model.ts';
 import { bruteForce } from './brute-force.ts';
 import { seeded } from './seeded.ts';
@@ -149,6 +149,14 @@ describe('improvement', () => {
 });
 
 describe('the quick policy as a whole', () => {
+  it('is the cheaper of two, the first one where they cost the same', () => {
+    const [dear, cheap] = [{ node: handOver(60), cost: 60 }, { node: handOver(50), cost: 50 }]; // biome-ignore format: a pair
+    expect(cheaper(dear, cheap)).toBe(cheap);
+    expect(cheaper(cheap, dear)).toBe(cheap);
+    const like = { ...cheap };
+    expect(cheaper(cheap, like)).toBe(cheap);
+  });
+
   it('is the greedy one, improved; what cannot be improved comes back as it was', () => {
     const instance = compileInstance(TWO);
     const belief = Float64Array.from(TWO.prior);
