@@ -125,6 +125,41 @@ describe('a step against the one after it', () => {
   });
 });
 
+describe('a repair against the check after it', () => {
+  // The second half of a job: a repair of the last cause has failed, so that every chance seen from the start is half of what it is here.
+  const model: TroubleshootingModel = {
+    ...bareModel,
+    prior: [0.2, 0.15, 0.15, 0.5],
+    checks: [bareCheck('which', 3, [[0.5, 0.5], [1, 0], [0, 1], [1, 0]])], // biome-ignore format: a matrix
+    repairs: [soleRepair(0, 4, 5), soleRepair(1, 4, 100), soleRepair(2, 4, 100), soleRepair(3, 4, 1)],
+  };
+  const which: PolicyNode = { kind: 'check', action: 0, cost: 3, next: [repair(1, 100, handOver(1000)), repair(2, 100, handOver(1000))] };
+  const reason = () => explain(model, repair(3, 1, repair(0, 5, which)))[1];
+
+  it('is exchanged with it, its likeliest result being what goes on', () => {
+    // Check first: 3 + 0.5 x 5; repair first: 5 + 0.6 x 3.
+    expect(reason()?.against?.saves).toBeCloseTo(5.5 - 6.8, 9);
+    // x + 0.6 x 3 = 3 + 0.5 x at x = 2.4; 5 + s x 3 = 5.5 at s = 1/6.
+    expect(reason()?.against?.breakEvenPrice).toBeCloseTo(2.4, 9);
+    expect(reason()?.against?.breakEvenChance).toBeCloseTo(5 / 6, 9);
+  });
+});
+
+describe('the value of information after a repair that did not hold', () => {
+  it('is reckoned without that repair', () => {
+    const model: TroubleshootingModel = {
+      ...bareModel,
+      prior: [0.6, 0.4],
+      checks: [bareCheck('look', 5, [[1, 0], [0, 1]])], // biome-ignore format: a matrix
+      repairs: [bareRepair('patch', 10, [0.5, 0]), soleRepair(0, 2, 40), soleRepair(1, 2, 50)],
+    };
+    const look: PolicyNode = { kind: 'check', action: 0, cost: 5, next: [repair(1, 40, handOver(1000)), repair(2, 50, handOver(1000))] };
+    const [, reason] = explain(model, repair(0, 10, look));
+    // Left are 0.3 and 0.4. Untold: 0.7 x 50 + 0.3 x 40 = 47. Told: 0.3 x 40 + 0.4 x 50 = 32.
+    expect(reason?.valueOfInformation).toBeCloseTo((47 - 32) / 0.7, 9);
+  });
+});
+
 describe('a check against handing over now', () => {
   const reasonOf = (checkCost: number, repairCost: number) => {
     const model: TroubleshootingModel = {

@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { evaluatePolicy, type PolicyNode, plan, type TroubleshootingModel } from '../../../src/engine/plan/index.ts';
 import { compileInstance, markDone, startStatus } from '../../../src/engine/plan/instance.ts';
+import { listPolicy, scale } from '../../../src/engine/plan/list-policy.ts';
 import { afterRepair, type Known, likeliest, PolicyTrees, sumOf, type TreeNode } from '../../../src/engine/plan/policy-tree.ts';
 import { RepairSequencer } from '../../../src/engine/plan/repair-sequence.ts';
 import { bareCheck, bareModel, bareRepair, soleRepair } from './bare-model.ts';
@@ -247,6 +248,24 @@ describe('reading a policy in', () => {
 });
 
 describe('helpers of trees', () => {
+  it('a list of actions as a policy pays each set-up once and leaves the belief that it is given as it was', () => {
+    const repairs = [0, 1].map((h) => ({ ...soleRepair(h, 2, 20), setUps: [0] }));
+    const { instance, status } = atStart({ ...bareModel, prior: [0.5, 0.5], repairs, setUpCosts: [10] });
+    const belief = Float64Array.of(1, 3);
+    expect(listPolicy(instance, Int32Array.of(0, 1), 0, belief, status)).toEqual(repair(0, 30, repair(1, 20, null)));
+    expect([...belief]).toEqual([1, 3]);
+    expect(listPolicy(instance, Int32Array.of(0, 1), 1, belief, status)).toEqual(repair(1, 30, { kind: 'hand-over', cost: 1000 }));
+  });
+
+  it('scaling brings a belief to the sum of 1 and tells the sum before; nothing stays nothing', () => {
+    const belief = Float64Array.of(1, 3);
+    expect(scale(belief)).toBe(4);
+    expect([...belief]).toEqual([0.25, 0.75]);
+    const nothing = new Float64Array(2);
+    expect(scale(nothing)).toBe(0);
+    expect([...nothing]).toEqual([0, 0]);
+  });
+
   it('a failed repair leaves each cause the share that it does not fix', () => {
     const model = { ...bareModel, prior: [0.5, 0.3, 0.2], repairs: [bareRepair('part', 10, [1, 0.25, 0])] };
     const left = afterRepair(compileInstance(model), Float64Array.of(0.5, 0.4, 0.1), 0);
