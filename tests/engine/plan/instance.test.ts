@@ -180,6 +180,10 @@ describe('what a job costs once the cause is known', () => {
     expect(knownCost({ ...model, handOverCost: 15 })).toBe(15);
     expect(knownCost({ ...model, repairs: [], handOverCost: 70 })).toBe(70);
     expect(knownCost({ ...model, repairsTried: [0] })).toBe(10 + 0.5 * 100);
+    expect(knownCost({ ...model, repairsTried: [1] })).toBe(30);
+    // Of three the order counts, however they are listed: 10 for a half, then 20 for a half, then 100 for sure.
+    const three = [bareRepair('sure', 100, [1]), bareRepair('dearer half', 20, [0.5]), bareRepair('half', 10, [0.5])];
+    expect(knownCost({ ...model, handOverCost: 1000, repairs: three })).toBe(10 + 0.5 * (20 + 0.5 * 100));
   });
 
   it('charges set-ups and forced checks to the repair that comes first, unless they are paid and done', () => {
@@ -192,6 +196,8 @@ describe('what a job costs once the cause is known', () => {
     expect(knownCost(model)).toBe(20 + 3 + 4 + 5 + 6);
     expect(knownCost({ ...model, checksDone: [0], setUpsDone: [0] })).toBe(20 + 4 + 6);
     expect(knownCost({ ...model, checksDone: [0, 1] })).toBe(20 + 5 + 6);
+    expect(knownCost({ ...model, checksDone: [1] })).toBe(20 + 3 + 5 + 6);
+    expect(knownCost({ ...model, setUpsDone: [1] })).toBe(20 + 3 + 4 + 5);
     const instance = compileInstance(model);
     expect(forcedChecks(instance, 2)).toEqual([0, 1]);
     expect(forcedChecks(instance, 1)).toEqual([0]);
@@ -201,6 +207,8 @@ describe('what a job costs once the cause is known', () => {
     expect(known.ending(0, 0, startStatus(instance))).toBe(20);
     expect(known.ending(0, 7, startStatus(instance))).toBe(100);
     expect([known.fixes(0, 0), known.fixes(1, 0)]).toEqual([true, false]);
+    const two = new KnownCosts(compileInstance({ ...model, repairs: [bareRepair('a', 1, [1]), bareRepair('b', 2, [1])] }));
+    expect([two.fixes(0, 0), two.fixes(1, 0), two.fixes(2, 0)]).toEqual([true, true, false]);
     expect(known.expected([2], startStatus(instance))).toBe(2 * (20 + 3 + 4 + 5 + 6));
   });
 
@@ -237,6 +245,15 @@ describe('the table of states', () => {
     expect(table.get(Float64Array.of(0.75, 0.25), status)).toBeUndefined();
     expect(table.get(Float64Array.of(0.25 + 1e-10, 0.75 - 1e-10), status)).toBeUndefined();
     expect(table.get(belief, Uint8Array.of(0, 1, 2))).toBeUndefined();
+  });
+
+  it('keeps states apart that are nearer than its marks tell', () => {
+    const table = new StateTable<string>();
+    const near = Float64Array.of(0.25 + 1e-10, 0.75 - 1e-10);
+    table.set(belief, status, 'here');
+    table.set(near, status, 'near');
+    expect([table.get(belief, status), table.get(near, status)]).toEqual(['here', 'near']);
+    expect(table.size).toBe(2);
   });
 
   it('keeps thousands of states apart', () => {

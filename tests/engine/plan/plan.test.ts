@@ -5,7 +5,8 @@ import { compileInstance, startStatus } from '../../../src/engine/plan/instance.
 import { KnownCosts } from '../../../src/engine/plan/known-cost.ts';
 import { PairBound } from '../../../src/engine/plan/pair-bound.ts';
 import { pairDetail } from '../../../src/engine/plan/plan.ts';
-import { HASTY, quickPolicy, THOROUGH } from '../../../src/engine/plan/quick-policy.ts';
+import { cheaper, HASTY, improvedPolicy, PATIENT, quickPolicy, THOROUGH } from '../../../src/engine/plan/quick-policy.ts';
+import { Search } from '../../../src/engine/plan/search.ts';
 import { bareModel, soleRepair } from './bare-model.ts';
 import { seeded } from './seeded.ts';
 import { smallModel } from './small-model.ts';
@@ -60,6 +61,19 @@ describe('a budget', () => {
     const searched = plan(model, { nodes: 30 });
     expect(searched.nodes).toBe(30);
     expect(searched.lowerBound).toBeGreaterThan(tuned);
+  });
+
+  it('improves the better of the quick policy and what the search found, with ten thousand pieces of work a node', () => {
+    const { instance, prior, status } = start();
+    const detail = pairDetail(30);
+    const bound = new PairBound(instance, prior, status, detail);
+    bound.tune(prior, status, detail.rounds);
+    const search = new Search(instance, prior, status, bound);
+    search.run(30);
+    const best = cheaper(quickPolicy(instance, prior, status, THOROUGH), search.policy(1e-3));
+    const improved = improvedPolicy(instance, best, prior, status, { ...PATIENT, mostWork: 300_000 });
+    expect(improved.cost).toBeLessThan(best.cost);
+    expect(plan(model, { nodes: 30 }).expectedCost).toBe(improved.cost);
   });
 
   it('buys more detail of the pair bound at a hundred nodes and at three hundred', () => {
