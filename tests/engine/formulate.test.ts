@@ -23,6 +23,24 @@ describe('time as money', () => {
   });
 });
 
+describe('what a repair costs', () => {
+  test('its part, its minutes and those of the check that it has worked', () => {
+    const facts = knowledge({
+      families: [family('f', { a: 1 })],
+      causes: { a: cause({ repair: { attendedMinutes: 30, verifyMinutes: 10, money: 50 } }) },
+      codes,
+    });
+    expect(formulate({ codes: ['P0001'], hourlyRate: 60 }, facts).model.repairs[0]!.cost).toBeCloseTo(50 + 40, 9);
+  });
+});
+
+describe('the engine at the start', () => {
+  test('is cold unless the case says that it is warm', () => {
+    expect(formulate({ codes: ['P0001'] }, base()).model.startsWarm).toBe(false);
+    expect(formulate({ codes: ['P0001'], engineIsWarm: true }, base()).model.startsWarm).toBe(true);
+  });
+});
+
 describe('which checks are worth a thought', () => {
   test('one whose outcomes are equally likely under all that is left is not in the problem', () => {
     const facts = knowledge({

@@ -55,10 +55,17 @@ describe('the structure of a code', () => {
     ]);
   });
 
+  test('of codes that begin with 3 the standard defines those of the network, whatever follows (from memory of the standard)', () => {
+    expect(codeStructure('U3100')?.definedBy).toBe('standard');
+    expect(codeStructure('U3500')?.definedBy).toBe('standard');
+  });
+
   test('the third character groups the powertrain codes', () => {
     expect(codeStructure('P0301')?.subsystem).toContain('misfire');
     expect(codeStructure('P0401')?.subsystem).toContain('emission');
+    expect(codeStructure('P2301')?.subsystem).toBe(codeStructure('P0301')?.subsystem);
     expect(codeStructure('P1301')?.subsystem).toBeNull();
+    expect(codeStructure('C0301')?.subsystem).toBeNull();
   });
 
   test.each(['', 'P', '0301', 'P030', 'P03011', 'X0301', 'P4301', 'P03G1'])('%j is no code', (text) => {

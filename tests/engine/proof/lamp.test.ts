@@ -73,4 +73,9 @@ test('a warm-up cycle rises by 22 K to at least 71 degrees (40 and 160 degF)', (
   expect(isWarmUpCycle(20, 85)).toBe(true);
   expect(isWarmUpCycle(60, 80)).toBe(false);
   expect(isWarmUpCycle(10, 65)).toBe(false);
+  expect(isWarmUpCycle(20, 71.1)).toBe(true);
+  expect(isWarmUpCycle(20, 71)).toBe(false);
+  // A rise of just that much, in numbers that a binary fraction holds exactly.
+  expect(isWarmUpCycle(80 - 22.2, 80)).toBe(true);
+  expect(isWarmUpCycle(80 - 22, 80)).toBe(false);
 });

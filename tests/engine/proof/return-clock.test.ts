@@ -172,4 +172,11 @@ describe('edges of the clock', () => {
     expect(cleanNeeded(0, rate, 0.9)).toBe(Number.POSITIVE_INFINITY);
     expect(cleanNeeded(0.5, rate, 0.9)).toBeGreaterThan(0);
   });
+  test('as much is needed as leaves the fault one chance in nine of staying silent, for 90 % from an even start', () => {
+    // Three returns in 600: Gamma(3.5, 600). (600 / (600 + n))^3.5 = 1/9 at n = 600 (9^(1/3.5) - 1).
+    const past = rateAfter({ returns: 3, exposure: 600 });
+    expect(cleanNeeded(0.5, past, 0.9)).toBeCloseTo(600 * (9 ** (1 / 3.5) - 1), 6);
+    expect(cleanNeeded(0.5, past, 0.9)).toBeGreaterThan(500);
+    expect(cleanNeeded(0.5, past, 0.9)).toBeLessThan(550);
+  });
 });
