@@ -9,11 +9,17 @@ const reservedKeys = new Set(['__proto__', 'constructor', 'prototype', 'hasOwnPr
 /** Errors of the parser. */
 export function syntaxFaults(parsed: Document.Parsed, text: string, locate: Locate, report: ReportYaml): void {
   const lines = text.split('\n');
+  const isTabbed = (line: number): boolean => /^ *\t/.test(lines[line - 1] ?? '');
+  const toldOfTab = new Set<number>();
   for (const error of [...parsed.errors, ...parsed.warnings]) {
-    const position = locate(error.pos[0], error.pos[1]);
-    if (error.code === 'TAB_AS_INDENT' || /^ *\t/.test(lines[position.line - 1] ?? ''))
+    // A line that a tab keeps from being a field of its own is read as more of the value before it: told there, nobody would find it.
+    const continues = error.code.endsWith('_IMPLICIT_KEY') && isTabbed(locate(error.pos[0]).line + 1);
+    const position = continues ? locate(text.indexOf('\n', error.pos[0]) + 1) : locate(error.pos[0], error.pos[1]);
+    if (error.code === 'TAB_AS_INDENT' || isTabbed(position.line)) {
+      if (toldOfTab.has(position.line)) continue;
+      toldOfTab.add(position.line);
       report('yaml-tab', position, 'The line is indented with a tab.', 'Indent with two spaces.');
-    else if (error.code === 'TAG_RESOLVE_FAILED') report('yaml-tag', position, noTags, tagMend);
+    } else if (error.code === 'TAG_RESOLVE_FAILED') report('yaml-tag', position, noTags, tagMend);
     else if (error.code === 'MULTIPLE_DOCS')
       report(
         'yaml-syntax',

@@ -129,6 +129,21 @@ describe('a trap of YAML', () => {
       'title: &t Pliers\nwhat: *t',
       '1:11 yaml-alias Anchors (&name) and aliases (*name) are not used in content. Write the value out where it is needed; put text that starts with "&" or "*" into quotation marks.',
     ],
+    ['a tab after spaces', tool, 'owned: true', '  \towned: true', '3:1 yaml-tab The line is indented with a tab. Indent with two spaces.'],
+    [
+      'a directive below a comment',
+      tool,
+      'title: Pliers',
+      '# Pliers, all kinds\n\n%YAML 1.2\n---\ntitle: Pliers',
+      '3:1 yaml-tag Content has no directives (%NAME). Delete the line.',
+    ],
+    [
+      'shares of patterns that do not make 1',
+      'content/scopes/all-cylinders.yaml',
+      'single: 0.1,',
+      'single: 0.12,',
+      '3:1 bad-value "cylinderPatterns": must sum to 1. Correct it. The schema says: P(pattern of misfiring cylinders | a cause of this scope).',
+    ],
     [
       'a second document',
       tool,
@@ -173,6 +188,10 @@ describe('a trap of YAML', () => {
     ],
   ])('is told apart: %s', (_name, path, from, to, expected) => {
     expect(faults(path, from, to)[0]).toBe(expected);
+  });
+
+  it('is told once, though YAML stumbles over it twice', () => {
+    expect(faults(tool, 'owned: true', '  \towned: true')).toHaveLength(1);
   });
 
   it('an empty file and a file of comments are no map of fields', () => {
