@@ -10,6 +10,7 @@ import { Keeper, type KeepState } from './keep/keeper.ts';
 import { textOf } from './keep/link.ts';
 import { isOpen, jobIn, noteOpenJobs } from './keep/open-jobs.ts';
 import { putStepsBy, stepsPutBy } from './keep/steps-back.ts';
+import { putUnwrittenBy, writePutBy } from './keep/unwritten.ts';
 import type { NextAction } from './planner/outlook.ts';
 import { Planner } from './planner/planner.ts';
 import { exportText } from './saved/form.ts';
@@ -103,6 +104,7 @@ export class Session {
   /** Opens the job that the address names, or the one last touched, or a new one. */
   static async start(data: JobData, fragment: string, showAddress: ShowAddress): Promise<Session> {
     const store = await deviceStore();
+    await writePutBy(store, () => localStorage, { newId: () => crypto.randomUUID(), now: () => Date.now() });
     const session = new Session(data, store, newJob(crypto.randomUUID(), Date.now()), showAddress);
     await session.refreshList();
     await session.follow(fragment);
@@ -276,9 +278,15 @@ export class Session {
     });
   }
 
-  /** Puts undo and redo by for when the window comes back. */
-  putStepsBy(): void {
+  /** The window goes: puts undo and redo by for when it comes back, and what is not written yet. */
+  leave(): void {
     putStepsBy(this.state.value, this.data.knowledge.hash, sessionStorage);
+    putUnwrittenBy(this.job.value.id, this.keeper.unwritten(), () => localStorage);
+  }
+
+  /** The window was only hidden and goes on: it writes by itself what it has put by. */
+  comeBack(): void {
+    putUnwrittenBy(this.job.value.id, null, () => localStorage);
   }
 
   /** The job under another id, with its steps back. */

@@ -6,6 +6,7 @@ import { Keeper, type KeepState } from '../../src/job/keep/keeper.ts';
 import { fragmentOf, longestFragment, textOf } from '../../src/job/keep/link.ts';
 import { isOpen, jobIn } from '../../src/job/keep/open-jobs.ts';
 import { putStepsBy, stepsPutBy } from '../../src/job/keep/steps-back.ts';
+import { putUnwrittenBy, writePutBy } from '../../src/job/keep/unwritten.ts';
 import { exportText, readSavedText } from '../../src/job/saved/saved.ts';
 import { act, historyOf, newJob, undo } from '../../src/job/state.ts';
 
@@ -212,5 +213,95 @@ describe('undo over a reload', () => {
     expect(stepsPutBy(exportText({ ...named.present, name: 'other' }, 'content'), held, readSavedText)).toBeNull();
     held.setItem('steps-back', JSON.stringify({ present: exportText(named.present, 'content'), past: ['{'], future: [] }));
     expect(stepsPutBy(exportText(named.present, 'content'), held, readSavedText)).toBeNull();
+  });
+});
+
+describe('what a closing window has not written', () => {
+  const storage = () => {
+    const held = new Map<string, string>();
+    const all = {
+      get length() {
+        return held.size;
+      },
+      key: (index: number) => [...held.keys()][index] ?? null,
+      getItem: (key: string) => held.get(key) ?? null,
+      setItem: (key: string, value: string) => held.set(key, value),
+      removeItem: (key: string) => held.delete(key),
+    } as unknown as Storage;
+    return { held, all: () => all };
+  };
+  const tools = { newId: () => 'copy', now: () => 9 };
+  const device = (): JobStore => ({ ...memoryStore(), durable: true });
+  /** A store whose writes never end: the window is closed before. */
+  const stalled = (store: JobStore): JobStore => ({ ...store, put: () => new Promise(() => {}) });
+
+  test('is known while it is being written and while it waits, and no longer when it is done', async () => {
+    const store = device();
+    const { keeper, save } = window(store);
+    expect(keeper.unwritten()).toBeNull();
+    save('a');
+    expect(keeper.unwritten()).toEqual({ id: 'job', name: 'A car', text: 'a', revision: 0 });
+    save('b');
+    expect(keeper.unwritten()?.text).toBe('b');
+    await keeper.settled();
+    expect(keeper.unwritten()).toBeNull();
+    save('c');
+    expect(keeper.unwritten()).toMatchObject({ text: 'c', revision: 2 });
+    keeper.open(0);
+    expect(keeper.unwritten()).toBeNull();
+  });
+
+  test('is written by the next window, as the latest form of the same job', async () => {
+    const store = device();
+    const first = window(store);
+    first.save('a');
+    await first.keeper.settled();
+    const { keeper, save } = window(stalled(store));
+    keeper.open(1);
+    save('b');
+    const { held, all } = storage();
+    putUnwrittenBy('job', keeper.unwritten(), all);
+    await writePutBy(store, all, tools);
+    expect(await store.list()).toMatchObject([{ id: 'job', text: 'b', revision: 2 }]);
+    expect(held.size).toBe(0);
+  });
+
+  test('is nothing more where the writing was done after all, and a copy where another window has written meanwhile', async () => {
+    const { held, all } = storage();
+    const put = (text: string) => putUnwrittenBy('job', { id: 'job', name: 'A car', text, revision: 0 }, all);
+    const store = device();
+    await store.put({ id: 'job', name: 'A car', text: 'a', savedAt: 1 }, 0);
+    put('a');
+    await writePutBy(store, all, tools);
+    expect(await store.list()).toMatchObject([{ id: 'job', text: 'a', revision: 1 }]);
+    put('b');
+    await writePutBy(store, all, tools);
+    expect(await store.list()).toMatchObject([
+      { id: 'job', text: 'a', revision: 1 },
+      { id: 'copy', name: 'A car (copy)', text: 'b', revision: 1 },
+    ]);
+    expect(held.size).toBe(0);
+  });
+
+  test('stays put by where the device is full or keeps nothing; what is damaged is swept up, other keys are left alone', async () => {
+    const { held, all } = storage();
+    putUnwrittenBy('job', { id: 'job', name: 'A car', text: 'a', revision: 0 }, all);
+    held.set('unwritten:damaged', '{');
+    held.set('unwritten:empty', 'null');
+    held.set('paper', 'A4');
+    await writePutBy(memoryStore(), all, tools);
+    expect(held.size).toBe(4);
+    await writePutBy({ ...device(), put: () => Promise.reject(new DOMException('full', 'QuotaExceededError')) }, all, tools);
+    expect([...held.keys()].sort()).toEqual(['paper', 'unwritten:job']);
+    putUnwrittenBy('job', null, all);
+    expect([...held.keys()]).toEqual(['paper']);
+  });
+
+  test('a window that forbids storage neither fails nor keeps', async () => {
+    const forbidden = () => {
+      throw new DOMException('no', 'SecurityError');
+    };
+    expect(() => putUnwrittenBy('job', { id: 'job', name: '', text: 'a', revision: 0 }, forbidden)).not.toThrow();
+    await expect(writePutBy(device(), forbidden, tools)).resolves.toBeUndefined();
   });
 });

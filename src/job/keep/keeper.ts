@@ -29,6 +29,8 @@ export class Keeper {
   private readonly announce: (id: string) => void;
   private revision = 0;
   private waiting: Writing | null = null;
+  /** What the last write was given, until it is done. */
+  private begun: Writing | null = null;
   private running: Promise<void> | null = null;
 
   constructor(store: JobStore, events: KeeperEvents, tools: { newId: () => string; now: () => number; announce: (id: string) => void }) {
@@ -43,6 +45,13 @@ export class Keeper {
   open(revision: number): void {
     this.revision = revision;
     this.waiting = null;
+    this.begun = null;
+  }
+
+  /** What is not written yet, with the revision that it follows; null when all is. */
+  unwritten(): (Writing & { readonly revision: number }) | null {
+    const writing = this.waiting ?? this.begun;
+    return writing && { ...writing, revision: this.revision };
   }
 
   /** Notes the latest form; of several changes while a write runs only the last is written. */
@@ -71,9 +80,11 @@ export class Keeper {
     while (this.waiting) {
       const writing = this.waiting;
       this.waiting = null;
+      this.begun = writing;
       this.events.state('writing');
       try {
         const result = await this.store.put({ ...writing, savedAt: this.now() }, this.revision);
+        this.begun = null;
         if (result.kind === 'overtaken') this.fork(writing);
         else {
           this.revision = result.revision;

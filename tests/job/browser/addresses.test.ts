@@ -56,6 +56,28 @@ describe.skipIf(!siteIsBuilt)('each job has an address', { timeout: 60_000 }, ()
       await expect.poll(() => codes(page).inputValue()).toBe('P0401');
     }));
 
+  test('what was touched last is there again, though the window closed before the device had written it', () =>
+    withPage(async (page) => {
+      await openJob(page, site.origin, '#codes=P0171');
+      await kept(page);
+      const address = page.url();
+      // From here on this window cannot write.
+      await page.evaluate(() => {
+        const begin = IDBDatabase.prototype.transaction;
+        IDBDatabase.prototype.transaction = function (this: IDBDatabase, stores, mode, options) {
+          if (mode === 'readwrite') throw new DOMException('the device is busy', 'UnknownError');
+          return begin.call(this, stores, mode, options);
+        };
+      });
+      await name(page).fill('Touched last');
+      await page.waitForSelector('[data-keep="failed"]');
+      await page.goto(`${site.origin}/about/`);
+      await page.goto(address);
+      await page.waitForSelector('#job[data-ready]');
+      await expect.poll(() => name(page).inputValue()).toBe('Touched last');
+      expect(await codes(page).inputValue()).toBe('P0171');
+    }));
+
   test('one that this device does not have is said, and nothing is lost', () =>
     withPage(async (page) => {
       await openJob(page, site.origin, '#codes=P0171');
