@@ -15,7 +15,7 @@ export async function mountJob(place: HTMLElement): Promise<void> {
     // Back, forward, and addresses that are typed or followed while the page is open.
     addEventListener('hashchange', () => void session.follow(location.hash));
     addEventListener('pagehide', () => session.leave());
-    addEventListener('pageshow', ({ persisted }) => persisted && session.comeBack());
+    addEventListener('pageshow', (event: PageTransitionEvent) => event.persisted && session.comeBack());
     place.textContent = '';
     render(<JobPage session={session} />, place);
     place.dataset['ready'] = '';
