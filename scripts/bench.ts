@@ -21,6 +21,8 @@ if (name === undefined && options.some((option) => option !== '--json')) {
   process.exit(2);
 }
 const wanted = name === undefined ? benches : [name];
+/** Of several benches the documents are put together; of one its own is passed on. */
+const together = json && name === undefined;
 if (wanted.some((bench) => ofTheSite.includes(bench)) && !options.includes('--out') && !existsSync('dist/index.html')) {
   console.error('There is no site in dist/ to measure. Build it first: npm run build.');
   process.exit(1);
@@ -28,14 +30,13 @@ if (wanted.some((bench) => ofTheSite.includes(bench)) && !options.includes('--ou
 
 const documents: Record<string, unknown> = {};
 for (const bench of wanted) {
-  const whole = json && name === undefined;
   if (name === undefined) console.error(`\n${bench}`);
   const run = spawnSync(process.execPath, [`scripts/bench/${bench}.ts`, ...options], {
-    stdio: ['inherit', whole ? 'pipe' : 'inherit', 'inherit'],
+    stdio: ['inherit', together ? 'pipe' : 'inherit', 'inherit'],
     encoding: 'utf8',
     maxBuffer: 1 << 28,
   });
   if (run.status !== 0) process.exit(run.status ?? 1);
-  if (whole) documents[bench] = JSON.parse(run.stdout);
+  if (together) documents[bench] = JSON.parse(run.stdout);
 }
-if (json && name === undefined) console.log(JSON.stringify(documents, null, 2));
+if (together) console.log(JSON.stringify(documents, null, 2));

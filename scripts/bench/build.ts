@@ -5,23 +5,13 @@
  * kept between builds, so that they stand in rows of their own.
  */
 import { spawn } from 'node:child_process';
-import {
-  cpSync,
-  mkdirSync,
-  mkdtempSync,
-  readdirSync,
-  readFileSync,
-  realpathSync,
-  rmSync,
-  statSync,
-  symlinkSync,
-  writeFileSync,
-} from 'node:fs';
+import { cpSync, mkdirSync, mkdtempSync, readFileSync, realpathSync, rmSync, symlinkSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { dirname, join } from 'node:path';
 import { parseArgs } from 'node:util';
 import { knowledgeOrExit } from '../content/knowledge.ts';
 import { type Cell, figure, Report } from './figures.ts';
+import { filesIn } from './files.ts';
 import { generatedContent, pagesOfFamily } from './generated-content.ts';
 
 const { values: options } = parseArgs({
@@ -100,12 +90,6 @@ function write(folder: string, path: string, text: string): void {
 }
 
 /** Paths and bytes of all files below a folder. */
-function filesIn(folder: string): readonly { readonly path: string; readonly bytes: number }[] {
-  return readdirSync(folder, { recursive: true, withFileTypes: true })
-    .filter((entry) => entry.isFile())
-    .map((entry) => join(entry.parentPath, entry.name))
-    .map((path) => ({ path: path.slice(folder.length + 1), bytes: statSync(path).size }));
-}
 const bytesOf = (files: readonly { readonly bytes: number }[]): number => files.reduce((sum, { bytes }) => sum + bytes, 0);
 
 /** As many plain pages, each as large: a layout, and paragraphs of the same words. */

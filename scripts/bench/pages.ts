@@ -3,28 +3,25 @@
  * (Brotli), and what the offline copy takes. Of each kind the page with most HTML; the offline copy comes after the page, by the
  * service worker, and is no part of its first load.
  */
-import { readdirSync, readFileSync } from 'node:fs';
+import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { parseArgs } from 'node:util';
 import { brotliCompressSync } from 'node:zlib';
 import type { Browser } from 'playwright-core';
 import { figure, Report } from './figures.ts';
+import { filesIn } from './files.ts';
 import { serveFolder } from './serve.ts';
 
 const { values } = parseArgs({ options: { out: { type: 'string', default: 'dist' }, json: { type: 'boolean', default: false } } });
 
-const files = readdirSync(values.out, { recursive: true, withFileTypes: true })
-  .filter((entry) => entry.isFile())
-  .map((entry) => `/${join(entry.parentPath, entry.name).slice(join(values.out).length + 1)}`);
-
 /** The page with most HTML of each kind: a kind is the first folder of the address, its list a kind of its own. */
 function heaviestPages(): readonly { readonly kind: string; readonly path: string; readonly pages: number }[] {
   const kinds = new Map<string, { path: string; bytes: number; pages: number }>();
-  for (const file of files.filter((name) => name.endsWith('/index.html'))) {
-    const path = file.replace(/index\.html$/, '');
+  for (const { path: file, bytes } of filesIn(values.out)) {
+    if (!/(^|\/)index\.html$/.test(file)) continue;
+    const path = `/${file.replace(/index\.html$/, '')}`;
     const [top = '', ...below] = path.split('/').filter(Boolean);
     const kind = below.length > 0 ? `/${top}/.../` : `/${top}${top && '/'}`;
-    const bytes = readFileSync(join(values.out, file)).length;
     const known = kinds.get(kind) ?? { path, bytes: 0, pages: 0 };
     kinds.set(kind, { ...(bytes > known.bytes ? { path, bytes } : known), pages: known.pages + 1 });
   }

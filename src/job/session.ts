@@ -41,6 +41,9 @@ export interface JobListing {
 /** Writes the part of the address after `#`: in place of the present one, or as a place to come back from. */
 export type ShowAddress = (fragment: string, how: 'replace' | 'push') => void;
 
+/** Ids and the time, as this device makes them. */
+const atHand = { newId: () => crypto.randomUUID(), now: () => Date.now() };
+
 export class Session {
   readonly data: JobData;
   readonly history: ReadonlySignal<History>;
@@ -92,7 +95,7 @@ export class Session {
           this.notice.value = 'Another window changed this job at the same time. Both are kept; this one goes on as a copy.';
         },
       },
-      { newId: () => crypto.randomUUID(), now: () => Date.now(), announce: (id) => this.channel?.postMessage(id) },
+      { ...atHand, announce: (id) => this.channel?.postMessage(id) },
     );
     if (this.channel)
       this.channel.onmessage = ({ data: id }: MessageEvent<string>) => {
@@ -104,7 +107,7 @@ export class Session {
   /** Opens the job that the address names, or the one last touched, or a new one. */
   static async start(data: JobData, fragment: string, showAddress: ShowAddress): Promise<Session> {
     const store = await deviceStore();
-    await writePutBy(store, () => localStorage, { newId: () => crypto.randomUUID(), now: () => Date.now() });
+    await writePutBy(store, () => localStorage, atHand);
     const session = new Session(data, store, newJob(crypto.randomUUID(), Date.now()), showAddress);
     await session.refreshList();
     await session.follow(fragment);

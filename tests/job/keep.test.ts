@@ -189,25 +189,33 @@ describe('which jobs are open', () => {
   });
 });
 
+/** The storage of a window: what it holds, and all of it as a browser gives it. */
+function storage() {
+  const held = new Map<string, string>();
+  const all = {
+    get length() {
+      return held.size;
+    },
+    key: (index: number) => [...held.keys()][index] ?? null,
+    getItem: (key: string) => held.get(key) ?? null,
+    setItem: (key: string, value: string) => held.set(key, value),
+    removeItem: (key: string) => held.delete(key),
+  } as unknown as Storage;
+  return { held, all: () => all };
+}
+
 describe('undo over a reload', () => {
-  const storage = () => {
-    const held = new Map<string, string>();
-    return {
-      getItem: (key: string) => held.get(key) ?? null,
-      setItem: (key: string, value: string) => held.set(key, value),
-    } as unknown as Storage;
-  };
   const named = ['a', 'b', 'c'].reduce((history, name) => act(history, { type: 'name', name }), historyOf(newJob('job', 1)));
 
   test('the steps of the same job come back, forward and back', () => {
-    const held = storage();
+    const held = storage().all();
     const stepped = undo(named);
     putStepsBy(stepped, 'content', held);
     expect(stepsPutBy(exportText(stepped.present, 'content'), held, readSavedText)).toEqual({ past: stepped.past, future: stepped.future });
   });
 
   test('a job that was changed elsewhere meanwhile, another one, and a damaged store have none', () => {
-    const held = storage();
+    const held = storage().all();
     expect(stepsPutBy(exportText(named.present, 'content'), held, readSavedText)).toBeNull();
     putStepsBy(named, 'content', held);
     expect(stepsPutBy(exportText({ ...named.present, name: 'other' }, 'content'), held, readSavedText)).toBeNull();
@@ -217,19 +225,6 @@ describe('undo over a reload', () => {
 });
 
 describe('what a closing window has not written', () => {
-  const storage = () => {
-    const held = new Map<string, string>();
-    const all = {
-      get length() {
-        return held.size;
-      },
-      key: (index: number) => [...held.keys()][index] ?? null,
-      getItem: (key: string) => held.get(key) ?? null,
-      setItem: (key: string, value: string) => held.set(key, value),
-      removeItem: (key: string) => held.delete(key),
-    } as unknown as Storage;
-    return { held, all: () => all };
-  };
   const tools = { newId: () => 'copy', now: () => 9 };
   const device = (): JobStore => ({ ...memoryStore(), durable: true });
   /** A store whose writes never end: the window is closed before. */

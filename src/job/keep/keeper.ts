@@ -21,6 +21,11 @@ export interface Writing {
   readonly text: string;
 }
 
+/** What is still to be written, and the kept revision that it follows. */
+export interface Unwritten extends Writing {
+  readonly revision: number;
+}
+
 export class Keeper {
   private readonly store: JobStore;
   private readonly events: KeeperEvents;
@@ -48,8 +53,8 @@ export class Keeper {
     this.begun = null;
   }
 
-  /** What is not written yet, with the revision that it follows; null when all is. */
-  unwritten(): (Writing & { readonly revision: number }) | null {
+  /** What is not written yet; null when all is. */
+  unwritten(): Unwritten | null {
     const writing = this.waiting ?? this.begun;
     return writing && { ...writing, revision: this.revision };
   }

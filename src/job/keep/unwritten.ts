@@ -1,11 +1,6 @@
 /** A job that a closing window could not finish writing: put by as it goes, and written when a window comes back. */
 import type { JobStore } from './jobs.ts';
-import type { Writing } from './keeper.ts';
-
-/** What is still to be written, and the kept revision that it was to follow. */
-export interface Unwritten extends Writing {
-  readonly revision: number;
-}
+import type { Unwritten } from './keeper.ts';
 
 const places = 'unwritten:';
 

@@ -3,9 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { explain } from '../../../src/engine/plan/explain.ts';
 import type { PolicyNode, TroubleshootingModel } from '../../../src/engine/plan/model.ts';
 import { bareCheck, bareModel, bareRepair, soleRepair } from './bare-model.ts';
-
-const handOver = (cost: number): PolicyNode => ({ kind: 'hand-over', cost });
-const repair = (action: number, cost: number, next: PolicyNode): PolicyNode => ({ kind: 'repair', action, cost, next });
+import { check, handOver, repair } from './policy-nodes.ts';
 
 describe('the reasons of two repairs that share an access', () => {
   const model: TroubleshootingModel = {
@@ -69,7 +67,7 @@ describe('the value of information', () => {
       ],
     };
     const both = (first: number, second: number): PolicyNode => repair(first, [10, 50, 60][first] ?? 0, repair(second, 0, handOver(1000)));
-    const look: PolicyNode = { kind: 'check', action: 0, cost: 5, next: [both(1, 2), both(2, 1)] };
+    const look: PolicyNode = check(0, 5, [both(1, 2), both(2, 1)]);
     const [, reason] = explain(model, repair(0, 29, look));
     // Untold: 0.6 x 50 + 0.25 x 60 = 45. Told: 0.365 x 50 + 0.05 x 60 = 21.25, and 0.235 x 60 + 0.035 x 50 = 15.85.
     expect(reason?.valueOfInformation).toBeCloseTo((45 - 21.25 - 15.85) / 0.6, 9);
@@ -84,7 +82,7 @@ describe('the value of information', () => {
       repairs: [soleRepair(0, 2, 10), soleRepair(1, 2, 10)],
     };
     const rest = repair(0, 10, repair(1, 10, handOver(1000)));
-    expect(explain(model, { kind: 'check', action: 0, cost: 5, next: [rest, rest] })[0]?.valueOfInformation).toBeCloseTo(0, 9);
+    expect(explain(model, check(0, 5, [rest, rest]))[0]?.valueOfInformation).toBeCloseTo(0, 9);
   });
 });
 
@@ -119,7 +117,7 @@ describe('a step against the one after it', () => {
       repairs: [{ ...soleRepair(0, 2, 20), after: [0] }, soleRepair(1, 2, 20)],
     };
     const rest = repair(0, 20, repair(1, 20, handOver(1000)));
-    const [look, first] = explain(model, { kind: 'check', action: 0, cost: 5, next: [rest, rest] });
+    const [look, first] = explain(model, check(0, 5, [rest, rest]));
     expect(look?.against).toBeNull();
     expect(first?.against).not.toBeNull();
   });
@@ -133,7 +131,7 @@ describe('a repair against the check after it', () => {
     checks: [bareCheck('which', 3, [[0.5, 0.5], [1, 0], [0, 1], [1, 0]])], // biome-ignore format: a matrix
     repairs: [soleRepair(0, 4, 5), soleRepair(1, 4, 100), soleRepair(2, 4, 100), soleRepair(3, 4, 1)],
   };
-  const which: PolicyNode = { kind: 'check', action: 0, cost: 3, next: [repair(1, 100, handOver(1000)), repair(2, 100, handOver(1000))] };
+  const which: PolicyNode = check(0, 3, [repair(1, 100, handOver(1000)), repair(2, 100, handOver(1000))]);
   const reason = () => explain(model, repair(3, 1, repair(0, 5, which)))[1];
 
   it('is exchanged with it, its likeliest result being what goes on', () => {
@@ -153,7 +151,7 @@ describe('the value of information after a repair that did not hold', () => {
       checks: [bareCheck('look', 5, [[1, 0], [0, 1]])], // biome-ignore format: a matrix
       repairs: [bareRepair('patch', 10, [0.5, 0]), soleRepair(0, 2, 40), soleRepair(1, 2, 50)],
     };
-    const look: PolicyNode = { kind: 'check', action: 0, cost: 5, next: [repair(1, 40, handOver(1000)), repair(2, 50, handOver(1000))] };
+    const look: PolicyNode = check(0, 5, [repair(1, 40, handOver(1000)), repair(2, 50, handOver(1000))]);
     const [, reason] = explain(model, repair(0, 10, look));
     // Left are 0.3 and 0.4. Untold: 0.7 x 50 + 0.3 x 40 = 47. Told: 0.3 x 40 + 0.4 x 50 = 32.
     expect(reason?.valueOfInformation).toBeCloseTo((47 - 32) / 0.7, 9);
@@ -170,7 +168,7 @@ describe('a check against handing over now', () => {
       handOverCost: 200,
     };
     const found = repair(0, repairCost, handOver(200));
-    return explain(model, { kind: 'check', action: 0, cost: checkCost, next: [handOver(200), found] })[0]?.against;
+    return explain(model, check(0, checkCost, [handOver(200), found]))[0]?.against;
   };
 
   it('saves what its branch saves, and may cost so much more', () => {

@@ -3,7 +3,7 @@ import { randomModel } from '../../../scripts/bench/random-models.ts';
 import { GreedyPlanner } from '../../../src/engine/plan/greedy.ts';
 import { evaluatePolicy, type PolicyNode, rerank, type TroubleshootingModel } from '../../../src/engine/plan/index.ts';
 import { compileInstance, startStatus } from '../../../src/engine/plan/instance.ts';
-import { afterCheck, afterFailedRepair, checkIsOpen, costNow, type Job, mass, startJob } from '../../../src/engine/plan/job.ts';
+import { afterCheck, afterFailedRepair, at, checkIsOpen, costNow, type Job, mass, startJob } from '../../../src/engine/plan/job.ts';
 import { RepairSequencer } from '../../../src/engine/plan/repair-sequence.ts';
 import { bareCheck, bareModel, bareRepair, soleRepair } from './bare-model.ts';
 import { scaledBelief, statusOf } from './places.ts';
@@ -204,8 +204,4 @@ class PlainGreedy {
 
 function expected(nexts: readonly Job[], job: Job, value: (next: Job) => number): number {
   return nexts.reduce((sum, next) => (mass(next) > 0 ? sum + (mass(next) / mass(job)) * value(next) : sum), 0);
-}
-
-function at<T>(list: readonly T[], index: number): T {
-  return list[index] as T;
 }

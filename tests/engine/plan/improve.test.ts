@@ -15,13 +15,11 @@ import {
 import { cheaper, improvedPolicy, quickPolicy } from '../../../src/engine/plan/quick-policy.ts';
 import { bareCheck, bareModel, bareRepair, soleRepair } from './bare-model.ts';
 import { bruteForce } from './brute-force.ts';
+import { check, handOver, repair } from './policy-nodes.ts';
 import { seeded } from './seeded.ts';
 import { smallModel } from './small-model.ts';
 
 const FULL: ImproverOptions = { leastReach: [0], tries: 1, changes: 8, mostWork: 1e6 };
-const handOver = (cost: number): PolicyNode => ({ kind: 'hand-over', cost });
-const repair = (action: number, cost: number, next: PolicyNode | null): PolicyNode => ({ kind: 'repair', action, cost, next });
-const check = (action: number, cost: number, next: (PolicyNode | null)[]): PolicyNode => ({ kind: 'check', action, cost, next });
 
 /** Two causes of equal chance, each with a repair of 50: 75 by repairs alone, 54 with a perfect look for 4. */
 const TWO: TroubleshootingModel = {

@@ -4,12 +4,10 @@ import { compileInstance, startStatus } from '../../../src/engine/plan/instance.
 import { dot, MoveEstimates } from '../../../src/engine/plan/move-estimate.ts';
 import { PolicyTrees } from '../../../src/engine/plan/policy-tree.ts';
 import { bareCheck, bareModel, bareRepair, soleRepair } from './bare-model.ts';
+import { check, handOver, repair } from './policy-nodes.ts';
 import { seeded } from './seeded.ts';
 import { smallModel } from './small-model.ts';
 
-const handOver = (cost: number): PolicyNode => ({ kind: 'hand-over', cost });
-const repair = (action: number, cost: number, next: PolicyNode | null): PolicyNode => ({ kind: 'repair', action, cost, next });
-const check = (action: number, cost: number, next: (PolicyNode | null)[]): PolicyNode => ({ kind: 'check', action, cost, next });
 const ALL = Number.POSITIVE_INFINITY;
 
 /** Three causes, repairs of 40, 50 and 60; the look tells the first from the others for sure. */

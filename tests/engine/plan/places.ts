@@ -46,3 +46,20 @@ export function statusOf(instance: Instance, job: Job): Uint8Array {
   status[instance.warmAt] = Number(job.warm);
   return status;
 }
+
+/**
+ * The rest of the job from a place as a problem of its own. null where a repair has spoiled the reading of a check: that it was
+ * done before cannot be told in a model.
+ */
+export function restOf({ model, job, belief }: Place): TroubleshootingModel | null {
+  if (job.everDone.some((done, check) => done && !job.performed[check])) return null;
+  const which = (list: readonly boolean[]): number[] => list.flatMap((is, index) => (is ? [index] : []));
+  return {
+    ...model,
+    prior: [...belief],
+    checksDone: job.performed.flatMap((times, check) => Array.from({ length: times }, () => check)),
+    repairsTried: which(job.tried),
+    setUpsDone: which(job.paid),
+    startsWarm: job.warm,
+  };
+}

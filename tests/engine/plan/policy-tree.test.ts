@@ -5,7 +5,8 @@ import { listPolicy, scale } from '../../../src/engine/plan/list-policy.ts';
 import { afterRepair, type Known, likeliest, PolicyTrees, sumOf, type TreeNode } from '../../../src/engine/plan/policy-tree.ts';
 import { RepairSequencer } from '../../../src/engine/plan/repair-sequence.ts';
 import { bareCheck, bareModel, bareRepair, soleRepair } from './bare-model.ts';
-import { placesOf } from './places.ts';
+import { placesOf, restOf } from './places.ts';
+import { check, repair } from './policy-nodes.ts';
 import { seeded } from './seeded.ts';
 import { smallModel } from './small-model.ts';
 
@@ -74,22 +75,16 @@ describe('a repair sequence as a leaf', () => {
     let long = 0;
     for (let start = 1; start <= 100; start++) {
       const random = seeded(start);
-      for (const { model, job, instance, belief, status } of placesOf(smallModel(random, start % 3), random, 4)) {
+      for (const place of placesOf(smallModel(random, start % 3), random, 4)) {
+        const { instance, belief, status } = place;
+        const here = restOf(place);
+        if (!here) continue;
         const trees = new PolicyTrees(instance);
         const weighted = belief.map((weight) => weight / 2);
         const leaf = trees.sequence(weighted, status);
         const policy = trees.asPolicy(leaf, status);
-        const here = {
-          ...model,
-          checksDone: job.performed.flatMap((times, check) => Array.from({ length: times }, () => check)),
-          repairsTried: job.tried.flatMap((tried, r) => (tried ? [r] : [])),
-          setUpsDone: job.paid.flatMap((paid, s) => (paid ? [s] : [])),
-          startsWarm: job.warm,
-        };
-        // A repair may have spoiled the reading of a check that was done: that it was done can then not be told in a model.
-        if (job.everDone.some((done, check) => done && !job.performed[check])) continue;
         expect(leaf.reach).toBeCloseTo(0.5, 12);
-        expect(leaf.value).toBeCloseTo(0.5 * evaluatePolicy({ ...here, prior: [...belief] }, policy), 9);
+        expect(leaf.value).toBeCloseTo(0.5 * evaluatePolicy(here, policy), 9);
         leaf.perHypothesis.forEach((cost, h) => {
           if ((belief[h] as number) <= 0) return;
           const known = belief.map((_, other) => (other === h ? 1 : 0));
@@ -325,5 +320,3 @@ function visit(node: TreeNode, look: (node: TreeNode) => void): void {
 }
 
 const nothingKnown = (model: TroubleshootingModel): Known => new Int16Array(model.checks.length).fill(-1);
-const repair = (action: number, cost: number, next: PolicyNode | null): PolicyNode => ({ kind: 'repair', action, cost, next });
-const check = (action: number, cost: number, next: (PolicyNode | null)[]): PolicyNode => ({ kind: 'check', action, cost, next });

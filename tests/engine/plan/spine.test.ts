@@ -4,16 +4,14 @@ import {
   costDistribution,
   costQuantile,
   evaluatePolicy,
-  type PolicyNode,
   spine,
   summarise,
   type TroubleshootingModel,
 } from '../../../src/engine/plan/index.ts';
 import { bareCheck, bareModel, bareRepair, soleRepair } from './bare-model.ts';
+import { check, handOver as handingOver, repair } from './policy-nodes.ts';
 
-const handOver: PolicyNode = { kind: 'hand-over', cost: 100 };
-const repair = (action: number, cost: number, next: PolicyNode | null): PolicyNode => ({ kind: 'repair', action, cost, next });
-const check = (action: number, cost: number, next: (PolicyNode | null)[]): PolicyNode => ({ kind: 'check', action, cost, next });
+const handOver = handingOver(100);
 
 /**
  * Three causes; a look with three results behind a set-up of 5; a second look; a patch that holds in half of the cases; a sure repair
